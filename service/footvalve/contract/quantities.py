@@ -1,0 +1,163 @@
+"""A number with its unit on the wire: one type a dimension, each with a closed list of units."""
+
+from typing import Annotated, Self
+
+from msgspec import Meta, Struct
+
+from footvalve.quantity import (
+    AreaUnit,
+    ChargeUnit,
+    CurrentUnit,
+    DurationUnit,
+    EnergyUnit,
+    FlowUnit,
+    LengthUnit,
+    PowerUnit,
+    PressureUnit,
+    ResistanceUnit,
+    SpecificCapacityUnit,
+    TemperatureUnit,
+    VelocityUnit,
+    VoltageUnit,
+    VolumeUnit,
+    from_base,
+    to_base,
+)
+
+GREATEST = 1e9
+"""No magnitude on the wire is larger: a limit of the contract, far outside what any field takes."""
+
+Signed = Annotated[float, Meta(ge=-GREATEST, le=GREATEST, description="The magnitude, in the unit beside it.")]
+Unsigned = Annotated[float, Meta(ge=0, le=GREATEST, description="The magnitude, in the unit beside it.")]
+
+SIGNIFICANT_DIGITS = 6
+
+
+def rounded(value: float) -> float:
+    """The value to six significant digits, as every number of an answer is written."""
+    return float(f"{value:.{SIGNIFICANT_DIGITS}g}")
+
+
+class Quantity(Struct, frozen=True, forbid_unknown_fields=True):
+    """A number with its unit."""
+
+    value: float
+    unit: str
+
+    @property
+    def base(self) -> float:
+        """The quantity in the unit that physics reckons in: SI, but Ah for charge and Wh for energy."""
+        return to_base(self.value, self.unit)
+
+    @classmethod
+    def from_base(cls, base: float, unit: str) -> Self:
+        """The quantity in `unit`, rounded for the wire, of a number in the unit of physics."""
+        return cls(rounded(from_base(base, unit)), unit)
+
+    def __str__(self) -> str:
+        return f"{self.value:.3g} {self.unit}"
+
+
+class Length(Quantity, frozen=True, forbid_unknown_fields=True):
+    """A length, depth, elevation or head."""
+
+    value: Signed
+    unit: LengthUnit
+
+
+class Area(Quantity, frozen=True, forbid_unknown_fields=True):
+    """A cross-section."""
+
+    value: Unsigned
+    unit: AreaUnit
+
+
+class Duration(Quantity, frozen=True, forbid_unknown_fields=True):
+    """A span of time."""
+
+    value: Unsigned
+    unit: DurationUnit
+
+
+class Flow(Quantity, frozen=True, forbid_unknown_fields=True):
+    """A volume flow; gal is the US gallon."""
+
+    value: Unsigned
+    unit: FlowUnit
+
+
+class Volume(Quantity, frozen=True, forbid_unknown_fields=True):
+    """A volume; gal is the US gallon."""
+
+    value: Unsigned
+    unit: VolumeUnit
+
+
+class Pressure(Quantity, frozen=True, forbid_unknown_fields=True):
+    """A pressure, gauge unless the field's name says absolute; ftH2O and mH2O are conventional."""
+
+    value: Signed
+    unit: PressureUnit
+
+
+class Temperature(Quantity, frozen=True, forbid_unknown_fields=True):
+    """A temperature."""
+
+    value: Signed
+    unit: TemperatureUnit
+
+
+class Current(Quantity, frozen=True, forbid_unknown_fields=True):
+    """An electric current."""
+
+    value: Unsigned
+    unit: CurrentUnit
+
+
+class Voltage(Quantity, frozen=True, forbid_unknown_fields=True):
+    """An electric potential difference."""
+
+    value: Unsigned
+    unit: VoltageUnit
+
+
+class Power(Quantity, frozen=True, forbid_unknown_fields=True):
+    """A power."""
+
+    value: Unsigned
+    unit: PowerUnit
+
+
+class Energy(Quantity, frozen=True, forbid_unknown_fields=True):
+    """An energy."""
+
+    value: Unsigned
+    unit: EnergyUnit
+
+
+class Charge(Quantity, frozen=True, forbid_unknown_fields=True):
+    """An electric charge."""
+
+    value: Unsigned
+    unit: ChargeUnit
+
+
+class Resistance(Quantity, frozen=True, forbid_unknown_fields=True):
+    """An electric resistance."""
+
+    value: Unsigned
+    unit: ResistanceUnit
+
+
+class SpecificCapacity(Quantity, frozen=True, forbid_unknown_fields=True):
+    """A well's yield for each length of drawdown."""
+
+    value: Unsigned
+    unit: SpecificCapacityUnit
+
+
+class Velocity(Quantity, frozen=True, forbid_unknown_fields=True):
+    """A velocity."""
+
+    value: Unsigned
+    unit: VelocityUnit

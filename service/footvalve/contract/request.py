@@ -1,0 +1,39 @@
+"""What every request holds: the site's air and water, and the system of units that the answer speaks."""
+
+from typing import Annotated, Literal
+
+from msgspec import Meta, Struct
+
+from footvalve.contract.quantities import Length, Temperature
+from footvalve.contract.ranges import Within
+
+UnitSystemName = Literal["us", "metric"]
+
+Name = Annotated[
+    str,
+    Meta(
+        min_length=1,
+        max_length=80,
+        pattern=r"^[^\u0000-\u001f\u007f]+$(?!\n)",
+        description="A short label of the caller's own, without control characters.",
+    ),
+]
+
+
+class Site(Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
+    """The place: how high it lies, and how warm its water and air are."""
+
+    altitude: Annotated[Length, Within(-500.0, 5000.0), Meta(description="Above mean sea level.")] = Length(0.0, "m")
+    water_temperature: Annotated[
+        Temperature, Within(273.15, 368.15), Meta(description="Of the water that is drawn.")
+    ] = Temperature(12.0, "degC")
+    air_temperature: Annotated[
+        Temperature, Within(223.15, 333.15), Meta(description="Of the air in the well and around the plant.")
+    ] = Temperature(12.0, "degC")
+
+
+class Request(Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
+    """What every request may hold."""
+
+    units: Annotated[UnitSystemName, Meta(description="The system of units in which the answer speaks.")] = "us"
+    site: Annotated[Site, Meta(description="The place; each field has a default.")] = Site()

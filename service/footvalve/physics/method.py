@@ -1,0 +1,44 @@
+"""What is known of a method: its name, where it comes from, and the range in which it may be trusted."""
+
+from dataclasses import dataclass
+
+
+class OutsideDomain(ValueError):
+    """The inputs have no physical meaning for the equation (a negative bore, a pressure below vacuum)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Range:
+    """An interval of one input of a method, ends included, in the SI unit that is named."""
+
+    quantity: str
+    low: float
+    high: float
+    unit: str = ""
+
+    def __contains__(self, value: float) -> bool:
+        return self.low <= value <= self.high
+
+    def __str__(self) -> str:
+        return f"{self.quantity.replace('_', ' ')} {self.low:g} to {self.high:g} {self.unit}".rstrip()
+
+
+@dataclass(frozen=True, slots=True)
+class Method:
+    """A method with its source (author, edition, table or equation) and the ranges it was shown to hold in."""
+
+    name: str
+    source: str
+    ranges: tuple[Range, ...] = ()
+
+    @property
+    def valid_for(self) -> str:
+        """The ranges in words, for the `basis` of an answer."""
+        return "; ".join(map(str, self.ranges)) or "no limit of its own"
+
+    def range_of(self, quantity: str) -> Range:
+        """The range of one input. Raises KeyError for a quantity that the method does not limit."""
+        for candidate in self.ranges:
+            if candidate.quantity == quantity:
+                return candidate
+        raise KeyError(quantity)
