@@ -1,0 +1,18 @@
+"""The cautions that an answer carries, by their codes in the table."""
+
+from collections.abc import Iterable
+from functools import cache
+
+from footvalve.contract.answer import Caution
+from footvalve.tables.cautions import caution_row
+
+
+@cache
+def _caution(code: str) -> Caution:
+    row = caution_row(code)
+    return Caution(row.code, row.severity, row.text)
+
+
+def cautions(codes: Iterable[str]) -> list[Caution]:
+    """The cautions of these codes, each once, in the order given; that local code decides closes every list."""
+    return [_caution(code) for code in dict.fromkeys((*codes, "local-code"))]

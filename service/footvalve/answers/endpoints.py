@@ -1,0 +1,46 @@
+"""The endpoints: one name, one request, one answer and one pure function each."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Any
+
+from footvalve.answers.friction import friction
+from footvalve.contract.answer import Answer
+from footvalve.contract.friction import FrictionAnswer, FrictionRequest
+from footvalve.contract.problem import Refused
+from footvalve.contract.ranges import outside_ranges
+from footvalve.contract.request import Request
+
+
+@dataclass(frozen=True, slots=True)
+class Endpoint:
+    """What stands behind POST /v1/<name>."""
+
+    name: str
+    title: str
+    description: str
+    request: type[Request]
+    answer: type[Answer]
+    compute: Callable[[Any], Answer]
+
+    def __call__(self, request: Request) -> Answer:
+        """The answer. Raises Refused for what the schema allows and physics or the trade does not."""
+        faults = tuple(outside_ranges(request))
+        if faults:
+            raise Refused(*faults)
+        return self.compute(request)
+
+
+ENDPOINTS: tuple[Endpoint, ...] = (
+    Endpoint(
+        "friction",
+        "What the line costs",
+        "The head that each part of a line takes at a flow, and the whole of it, after Darcy and Weisbach or after "
+        "Hazen and Williams. With `flows` it gives the line's curve.",
+        FrictionRequest,
+        FrictionAnswer,
+        friction,
+    ),
+)
+
+ENDPOINT = {endpoint.name: endpoint for endpoint in ENDPOINTS}

@@ -1,0 +1,98 @@
+"""What a line costs at a flow: the answer of `friction`."""
+
+from collections.abc import Sequence
+
+from msgspec import UNSET, UnsetType
+
+from footvalve.answers.basis import basis_step
+from footvalve.answers.cautions import cautions
+from footvalve.answers.line_basis import line_basis
+from footvalve.answers.line_doubts import line_doubts
+from footvalve.answers.line_elements import ResolvedPart, resolve_line
+from footvalve.answers.unit_system import UnitSystem, unit_system
+from footvalve.contract.friction import (
+    CurvePoint,
+    FrictionAnswer,
+    FrictionRequest,
+    GreatestVelocity,
+    PartLoss,
+)
+from footvalve.contract.problem import Fault, Refused
+from footvalve.contract.quantities import rounded
+from footvalve.physics.head import head_pressure
+from footvalve.physics.line_element import RoughPipe
+from footvalve.physics.pipe_flow import flow_regime, mean_velocity, reynolds_number
+from footvalve.physics.water import WATER, Water, water
+
+
+def friction(request: FrictionRequest) -> FrictionAnswer:
+    """The head that each part of the line takes, and the whole of it. Raises Refused with every fault."""
+    units = unit_system(request.units)
+    flow = reckoned_flow(request)
+    parts = resolve_line(request.line, request.method)
+    drawn = water(temperature=request.site.water_temperature.base)
+    total = total_head_loss(parts, flow, drawn)
+    return FrictionAnswer(
+        flow=units.flow(flow),
+        total_head_loss=units.length(total),
+        total_pressure_drop=units.pressure(head_pressure(head=total, density=drawn.density)),
+        parts=[_part_loss(index, part, flow, drawn, units) for index, part in enumerate(parts)],
+        greatest_velocity=_greatest_velocity(parts, flow, units),
+        curve=_curve(request, parts, drawn, units),
+        basis=[basis_step("Water's density and viscosity", WATER), *line_basis(parts)],
+        cautions=cautions(()),
+        warnings=line_doubts(parts, flow, drawn),
+    )
+
+
+def reckoned_flow(request: FrictionRequest) -> float:
+    """The flow in m^3/s that the parts are reckoned at: `flow`, or else the greatest of `flows`."""
+    if request.flow is not UNSET:
+        return request.flow.base
+    if request.flows is UNSET:
+        raise Refused(Fault("/flow", "give `flow`, or `flows` for a curve, or both"))
+    return max(flow.base for flow in request.flows)
+
+
+def total_head_loss(parts: Sequence[ResolvedPart], flow: float, drawn: Water) -> float:
+    """Head in m that a resolved line takes at a flow in m^3/s."""
+    return sum(part.element.head_loss(flow, drawn) for part in parts)
+
+
+def _part_loss(index: int, part: ResolvedPart, flow: float, drawn: Water, units: UnitSystem) -> PartLoss:
+    head_loss = units.length(part.element.head_loss(flow, drawn))
+    if part.diameter is None:
+        return PartLoss(index=index, name=part.name, head_loss=head_loss)
+    velocity = mean_velocity(flow=flow, diameter=part.diameter)
+    reynolds = reynolds_number(velocity=velocity, diameter=part.diameter, kinematic_viscosity=drawn.kinematic_viscosity)
+    element = part.element
+    factor = rounded(element.friction_factor(flow, drawn)) if isinstance(element, RoughPipe) else UNSET
+    return PartLoss(
+        index=index,
+        name=part.name,
+        velocity=units.velocity(velocity),
+        reynolds=rounded(reynolds),
+        regime=flow_regime(reynolds=reynolds),
+        friction_factor=factor,
+        head_loss=head_loss,
+    )
+
+
+def _greatest_velocity(parts: Sequence[ResolvedPart], flow: float, units: UnitSystem) -> GreatestVelocity | UnsetType:
+    bores = [(part.diameter, index) for index, part in enumerate(parts) if part.diameter is not None]
+    if not bores:
+        return UNSET
+    diameter, index = min(bores)
+    velocity = units.velocity(mean_velocity(flow=flow, diameter=diameter))
+    return GreatestVelocity(velocity=velocity, index=index, name=parts[index].name)
+
+
+def _curve(
+    request: FrictionRequest, parts: Sequence[ResolvedPart], drawn: Water, units: UnitSystem
+) -> list[CurvePoint] | UnsetType:
+    if request.flows is UNSET:
+        return UNSET
+    return [
+        CurvePoint(flow=units.flow(flow.base), head_loss=units.length(total_head_loss(parts, flow.base, drawn)))
+        for flow in request.flows
+    ]

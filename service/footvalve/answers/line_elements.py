@@ -1,0 +1,163 @@
+"""Each part of a line on the wire as an element of physics."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from functools import cached_property
+from typing import Any
+
+from msgspec import UNSET
+
+from footvalve.answers.line_bores import neighbours, own_bore, spread_bores, table_size
+from footvalve.contract.friction import FrictionMethod
+from footvalve.contract.line import Fitting, IdlePump, LinePart, Pipe, Resistance, Strainer, Valve
+from footvalve.contract.problem import Fault, Refused
+from footvalve.physics.fitting_loss import (
+    contraction_coefficient,
+    enlargement_coefficient,
+    equivalent_length_coefficient,
+)
+from footvalve.physics.line_element import (
+    CoefficientPipe,
+    FlowCoefficientPassage,
+    LineElement,
+    LocalResistance,
+    RatedStrainer,
+    RoughPipe,
+    SquareLawPassage,
+)
+from footvalve.physics.rated_loss import kv_of_cv
+from footvalve.tables.fittings import fitting
+from footvalve.tables.valves import valve
+
+
+@dataclass(frozen=True, slots=True)
+class ResolvedPart:
+    """A part with its element, its bore where one is known, and the length that it runs, in m."""
+
+    part: LinePart
+    name: str
+    element: LineElement
+    diameter: float | None
+    length: float
+
+
+@dataclass(frozen=True)
+class LineBores:
+    """The bores of a whole line, in m."""
+
+    own: tuple[float | None, ...]
+    pipes: tuple[float | None, ...]
+
+    @cached_property
+    def spread(self) -> list[float | None]:
+        """The bore of each part."""
+        return spread_bores(self.own, self.pipes)
+
+    def at(self, index: int, pointer: str) -> float:
+        """The bore of a part that cannot do without one. Raises Refused where none is known."""
+        bore = self.spread[index]
+        if bore is None:
+            raise Refused(Fault(f"{pointer}/bore", "no pipe in the line tells this part's bore: state it"))
+        return bore
+
+
+def resolve_line(line: list[LinePart], method: FrictionMethod, pointer: str = "/line") -> list[ResolvedPart]:
+    """Every part as physics sees it. Raises Refused with all the faults that were found."""
+    faults: list[Fault] = []
+    own = [_gather(faults, own_bore, part, f"{pointer}/{index}") for index, part in enumerate(line)]
+    pipes = [bore if isinstance(part, Pipe) else None for part, bore in zip(line, own, strict=True)]
+    bores = LineBores(tuple(own), tuple(pipes))
+    resolved = []
+    if not faults:
+        for index, part in enumerate(line):
+            element = _gather(faults, _element, part, index, bores, method, f"{pointer}/{index}")
+            if element is not None:
+                length = part.length.base if isinstance(part, Pipe) else 0.0
+                resolved.append(ResolvedPart(part, part_name(part), element, bores.spread[index], length))
+    if faults:
+        raise Refused(*faults)
+    return resolved
+
+
+def _gather(faults: list[Fault], function: Callable[..., Any], *arguments: Any) -> Any:
+    """What the function returns, or None where it refuses; its faults are gathered."""
+    try:
+        return function(*arguments)
+    except Refused as refused:
+        faults.extend(refused.faults)
+        return None
+
+
+def part_name(part: LinePart) -> str:
+    """The caller's label, or else what the part is."""
+    if part.name is not UNSET:
+        return part.name
+    if isinstance(part, Fitting):
+        return part.fitting
+    if isinstance(part, Valve):
+        return part.valve
+    return str(part.__struct_config__.tag)
+
+
+def _element(part: LinePart, index: int, bores: LineBores, method: FrictionMethod, pointer: str) -> LineElement:
+    match part:
+        case Pipe():
+            return _pipe(part, bores.at(index, pointer), method, pointer)
+        case Fitting():
+            return _fitting(part, index, bores, pointer)
+        case Valve():
+            diameter = bores.at(index, pointer)
+            ratio = valve(part.valve).equivalent_length_ratio
+            coefficient = equivalent_length_coefficient(equivalent_diameters=ratio, diameter=diameter)
+            spring = 0.0 if part.cracking_pressure is UNSET else part.cracking_pressure.base
+            return LocalResistance(diameter, coefficient, spring)
+        case Strainer():
+            drop = part.clean_drop if part.dirty_drop is UNSET else part.dirty_drop
+            return RatedStrainer(part.rated_flow.base, drop.base)
+        case IdlePump():
+            return SquareLawPassage(part.flow.base, part.drop.base)
+        case Resistance():
+            coefficient = part.flow_coefficient
+            return FlowCoefficientPassage(kv_of_cv(cv=coefficient) if part.basis == "Cv" else coefficient)
+
+
+def _pipe(part: Pipe, diameter: float, method: FrictionMethod, pointer: str) -> LineElement:
+    size = table_size(part, pointer)
+    length = part.length.base
+    if method == "hazen-williams":
+        coefficient = size.hazen_williams_coefficient if size else _stated(part, "hazen_williams_coefficient", pointer)
+        return CoefficientPipe(diameter, length, coefficient)
+    roughness = size.roughness if size else _stated(part, "roughness", pointer).base
+    if roughness > 0.05 * diameter:
+        raise Refused(Fault(f"{pointer}/bore/roughness", "must not be above a twentieth of the diameter"))
+    return RoughPipe(diameter, length, roughness)
+
+
+def _stated(part: Pipe, field: str, pointer: str) -> Any:
+    value = getattr(part.bore, field)
+    if value is UNSET:
+        raise Refused(Fault(f"{pointer}/bore/{field}", "a pipe that is given by its bore needs this here"))
+    return value
+
+
+def _fitting(part: Fitting, index: int, bores: LineBores, pointer: str) -> LineElement:
+    row = fitting(part.fitting)
+    if row.value is None:
+        return _bore_change(part, *neighbours(bores.pipes, index), pointer)
+    diameter = bores.at(index, pointer)
+    coefficient = row.value
+    if row.kind == "equivalent-length-ratio":
+        coefficient = equivalent_length_coefficient(equivalent_diameters=row.value, diameter=diameter)
+    return LocalResistance(diameter, part.count * coefficient)
+
+
+def _bore_change(part: Fitting, before: float | None, after: float | None, pointer: str) -> LineElement:
+    if before is None or after is None:
+        raise Refused(Fault(pointer, "a change of bore needs a pipe before it and one after it in the line"))
+    contracts = part.fitting == "sudden-contraction"
+    if before == after or (before > after) != contracts:
+        raise Refused(Fault(f"{pointer}/fitting", f"the bore goes from {before:.4g} to {after:.4g} m here"))
+    smaller, larger = sorted((before, after))
+    of_bores = contraction_coefficient if contracts else enlargement_coefficient
+    coefficient = of_bores(smaller_diameter=smaller, larger_diameter=larger)
+    return LocalResistance(smaller, part.count * coefficient)
