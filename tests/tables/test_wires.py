@@ -1,0 +1,116 @@
+"""Wires against the standards, and against the metal that they are made of."""
+
+import csv
+import json
+import math
+from itertools import pairwise
+from pathlib import Path
+
+import pytest
+
+from footvalve.tables.conductors import CONDUCTORS, conductor
+from footvalve.tables.reading import UnknownEntry
+from footvalve.tables.wires import AWG_WIRES, METRIC_WIRES, awg_wire, metric_wire
+
+INCH = 0.0254
+MIL = 25.4e-6
+THOUSAND_FEET = 304.8
+REFERENCE = Path(__file__).parents[1] / "reference"
+
+
+def published(name):
+    """The rows of a file of published values, with their inputs read."""
+    return [
+        row | {"inputs": json.loads(row["inputs"])}
+        for row in csv.DictReader((REFERENCE / name).read_text(encoding="utf-8").splitlines())
+    ]
+
+
+STRANDED = [
+    row
+    for row in published("conductor.csv")
+    if row["inputs"]["stranded"] and row["inputs"]["AWG"] in AWG_WIRES
+]
+
+
+@pytest.mark.parametrize("row", published("wire_sizes.csv"), ids=lambda row: f"{row['id']}-{row['source']}")
+def test_diameter_and_area_are_the_published_ones(row):
+    """Diameters to the last digit; NFPA 70 rounds its circular mils to four digits or to tens."""
+    wire = awg_wire(row["inputs"]["gauge"])
+    found = {
+        "solid_diameter": wire.diameter / INCH,
+        "circular_mils": wire.area / (math.pi / 4 * MIL**2),
+    }[row["inputs"]["quantity"]]
+    assert found == pytest.approx(float(row["expected"]), abs=float(row["tolerance"]), rel=1e-4)
+
+
+@pytest.mark.parametrize("row", STRANDED, ids=lambda row: f"{row['id']}-{row['source']}")
+def test_resistance_is_the_codes(row):
+    """The table copies NFPA 70, Table 8: no tolerance but that of the digits."""
+    wire = awg_wire(row["inputs"]["AWG"])
+    assert wire.resistance_per_metre * THOUSAND_FEET == pytest.approx(float(row["expected"]), rel=1e-9)
+    assert wire.resistance_temperature == pytest.approx(row["inputs"]["T_C"] + 273.15)
+
+
+@pytest.mark.parametrize("gauge", AWG_WIRES)
+def test_gauge_follows_its_formula(gauge):
+    """ASTM B258: d = 0.005 in x 92^((36 - n)/39), with n = 0 for 1/0 and -1 for 2/0; five digits are stored."""
+    number = 1 - int(gauge.removesuffix("/0")) if gauge.endswith("/0") else int(gauge)
+    wire = awg_wire(gauge)
+    assert wire.diameter == pytest.approx(0.005 * INCH * 92 ** ((36 - number) / 39), rel=5e-5)
+    assert wire.area == pytest.approx(math.pi / 4 * wire.diameter**2, rel=1e-4)
+
+
+@pytest.mark.parametrize("gauge", AWG_WIRES)
+def test_american_wire_resists_as_its_copper_does(gauge):
+    """The code prints three digits, and its lay is 2 % give or take: 1 %."""
+    copper, wire = conductor("copper"), awg_wire(gauge)
+    warming = 1 + copper.temperature_coefficient * (wire.resistance_temperature - 293.15)
+    expected = copper.resistivity / wire.area * warming * copper.stranding_factor
+    assert wire.resistance_per_metre == pytest.approx(expected, rel=0.01)
+
+
+@pytest.mark.parametrize("designation", METRIC_WIRES)
+def test_metric_wire_resists_up_to_a_tenth_more_than_its_name_says(designation):
+    """IEC 60228 states the greatest resistance; the metal may be less than nominal (50 mm2 is about 47)."""
+    copper, wire = conductor("copper"), metric_wire(designation)
+    nominal = copper.resistivity / wire.area
+    assert nominal * copper.stranding_factor < wire.resistance_per_metre < 1.13 * nominal
+    assert wire.resistance_temperature == 293.15
+
+
+@pytest.mark.parametrize("wires", [AWG_WIRES, METRIC_WIRES], ids=["awg", "metric"])
+def test_thicker_wire_resists_less(wires):
+    """American gauges stand from thin to thick as their numbers fall, metric wires as theirs grow."""
+    for thinner, thicker in pairwise(wires.values()):
+        assert thinner.area < thicker.area
+        assert thinner.resistance_per_metre > thicker.resistance_per_metre
+
+
+def test_the_tables_reach_as_far_as_they_should():
+    """From 18 to 2/0 AWG, and from 0.75 to 70 mm2."""
+    assert (*AWG_WIRES,) == ("18", "16", "14", "12", "10", "8", "6", "4", "3", "2", "1", "1/0", "2/0")
+    assert (next(iter(METRIC_WIRES)), list(METRIC_WIRES)[-1]) == ("0.75", "70")
+
+
+def test_aluminum_conducts_61_percent_as_well_as_copper():
+    """By the definition of its grade, 61 % of the International Annealed Copper Standard."""
+    assert CONDUCTORS == ("copper", "aluminum")
+    ratio = conductor("copper").resistivity / conductor("aluminum").resistivity
+    assert ratio == pytest.approx(0.61, abs=0.0005)
+    assert conductor("copper").resistivity == pytest.approx(1e-6 / 58, rel=1e-4)
+
+
+@pytest.mark.parametrize(("name", "at_75_degrees"), [("copper", 0.00323), ("aluminum", 0.00330)])
+def test_temperature_coefficient_is_the_codes_when_referred_to_75_degrees(name, at_75_degrees):
+    """NFPA 70, Table 8, note 2 (memory) states it at 75 degC: alpha75 = alpha20 / (1 + 55 K alpha20)."""
+    at_20_degrees = conductor(name).temperature_coefficient
+    assert at_20_degrees / (1 + 55 * at_20_degrees) == pytest.approx(at_75_degrees, abs=5e-6)
+
+
+def test_an_unknown_wire_or_metal_is_named_with_the_choices():
+    """A caller who asks for what is not there learns what is."""
+    for ask, choices in ((awg_wire, AWG_WIRES), (metric_wire, METRIC_WIRES), (conductor, CONDUCTORS)):
+        with pytest.raises(UnknownEntry) as unknown:
+            ask("7")
+        assert unknown.value.choices == tuple(choices)
