@@ -5,11 +5,13 @@ from dataclasses import dataclass
 from typing import Any
 
 from footvalve.answers.friction import friction
+from footvalve.answers.suction_feasibility import suction_feasibility
 from footvalve.contract.answer import Answer
 from footvalve.contract.friction import FrictionAnswer, FrictionRequest
 from footvalve.contract.problem import Refused
 from footvalve.contract.ranges import outside_ranges
 from footvalve.contract.request import Request
+from footvalve.contract.suction_feasibility import SuctionFeasibilityAnswer, SuctionFeasibilityRequest
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,6 +42,15 @@ ENDPOINTS: tuple[Endpoint, ...] = (
         FrictionRequest,
         FrictionAnswer,
         friction,
+    ),
+    Endpoint(
+        "suction-feasibility",
+        "Can this well be drawn on from up here",
+        "The verdict on a suction line from the water's intake to a pump in a dry place: the head that is left at the "
+        "pump inlet against what the pump needs, the pressure at every place on the way, and where air could enter.",
+        SuctionFeasibilityRequest,
+        SuctionFeasibilityAnswer,
+        suction_feasibility,
     ),
 )
 

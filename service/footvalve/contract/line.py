@@ -107,7 +107,7 @@ class Pipe(Part, frozen=True, forbid_unknown_fields=True, kw_only=True, tag="pip
     """A length of pipe, by `size` or by `bore`."""
 
     size: Annotated[PipeSize | UnsetType, Meta(description="By product and nominal size.")] = UNSET
-    length: Annotated[Length, Within(0.0, 10_000.0), Meta(description="Along the pipe.")]
+    length: Annotated[Length, Within(0.001, 10_000.0), Meta(description="Along the pipe.")]
     end_elevation: Annotated[
         Elevation | UnsetType,
         Meta(description="Where the pipe ends, above the ground at the wellhead; below ground is negative."),

@@ -1,0 +1,39 @@
+"""What a suction line should have and does not list: a warning, since only what is listed costs head."""
+
+from collections.abc import Sequence
+
+from footvalve.answers.line_elements import ResolvedPart
+from footvalve.contract.answer import Warning
+from footvalve.contract.line import Fitting, Pipe, Strainer, Valve
+from footvalve.tables.valves import valve
+
+LEAST_SUBMERGENCE = 0.3
+"""m of water over the intake, below which a vortex may draw air. Common practice, no source."""
+
+
+def missing_parts(parts: Sequence[ResolvedPart], pointer: str = "/line") -> list[Warning]:
+    """A warning for each thing that a suction line has as a rule and this one does not list."""
+    listed = [resolved.part for resolved in parts]
+    first_pipe = next((index for index, part in enumerate(listed) if isinstance(part, Pipe)), len(listed))
+    valves = [valve(part.valve) for part in listed if isinstance(part, Valve)]
+    fittings = [part.fitting for part in listed if isinstance(part, Fitting)]
+    absent = {
+        "intake (an entrance, a foot valve or a strainer before the first pipe)": first_pipe == 0,
+        "elbow or other turn": not any(name.startswith(("elbow", "tee-branch", "pitless")) for name in fittings),
+        "strainer": not any(isinstance(part, Strainer) for part in listed)
+        and not any(row.includes_strainer for row in valves),
+        "check valve, which keeps the line full": not any(row.is_check for row in valves),
+    }
+    return [
+        Warning(pointer, f"the line lists no {thing}: if there is one, add it, for its loss is not counted")
+        for thing, is_absent in absent.items()
+        if is_absent
+    ]
+
+
+def shallow_intake(submergence: float) -> list[Warning]:
+    """A warning where the intake stands under so little water, in m, that it may draw air."""
+    if not 0.0 <= submergence < LEAST_SUBMERGENCE:
+        return []
+    text = f"only {submergence:.2f} m of water stand over the intake: a vortex may draw air"
+    return [Warning("/depth_to_water", text)]
