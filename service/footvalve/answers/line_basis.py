@@ -47,7 +47,7 @@ def _steps(resolved: ResolvedPart) -> tuple[BasisStep, ...]:
         return (_fitting_step(part.fitting),)
     if isinstance(part, Valve):
         row = valve(part.valve)
-        return (_loss_step(row.title, row.source),)
+        return (_loss_step(row.title, row.source, row.note),)
     step = _STEP_OF_ELEMENT[type(resolved.element)]
     if isinstance(part, Pipe) and part.size is not UNSET:
         by_roughness = isinstance(resolved.element, RoughPipe)
@@ -71,9 +71,9 @@ def _fitting_step(name: str) -> BasisStep:
     row = fitting(name)
     if row.kind == "bore-change":
         return basis_step(row.title, BORE_CHANGE)
-    return _loss_step(row.title, row.source)
+    return _loss_step(row.title, row.source, row.note)
 
 
 @cache
-def _loss_step(title: str, source: str) -> BasisStep:
-    return basis_step(title, Method(CRANE.name, source, CRANE.ranges))
+def _loss_step(title: str, source: str, note: str) -> BasisStep:
+    return basis_step(title, Method(CRANE.name, source, CRANE.ranges, note))

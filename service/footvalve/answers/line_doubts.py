@@ -7,12 +7,13 @@ from msgspec import UNSET
 from footvalve.answers.basis import doubts
 from footvalve.answers.line_elements import ResolvedPart
 from footvalve.contract.answer import Warning
-from footvalve.contract.line import Fitting, Pipe
-from footvalve.physics.fitting_loss import CRANE
+from footvalve.contract.line import Fitting, Pipe, Valve
+from footvalve.physics.fitting_loss import CRANE, full_lift_velocity, minor_head_loss
 from footvalve.physics.hazen_williams import HAZEN_WILLIAMS
 from footvalve.physics.line_element import CoefficientPipe, LocalResistance, RoughPipe
 from footvalve.physics.pipe_flow import DARCY_WEISBACH, mean_velocity, reynolds_number
 from footvalve.physics.water import Water
+from footvalve.tables.valves import valve
 
 UNREMARKABLE_STEP = 0.05
 """A change of bore by less than this fraction costs less than a hundredth of the velocity head."""
@@ -39,9 +40,25 @@ def _beyond_range(part: ResolvedPart, diameter: float, flow: float, water: Water
                 HAZEN_WILLIAMS, pointer, diameter=diameter, velocity=velocity, water_temperature=water.temperature
             )
         case LocalResistance():
-            return doubts(CRANE, pointer, reynolds=reynolds)
+            beyond = doubts(CRANE, pointer, reynolds=reynolds)
+            return beyond + _unlifted_disc(part, part.element, velocity, water, pointer)
         case _:
             return []
+
+
+def _unlifted_disc(
+    part: ResolvedPart, element: LocalResistance, velocity: float, water: Water, pointer: str
+) -> list[Warning]:
+    """A warning at a check valve whose disc this velocity does not lift fully."""
+    constant = valve(part.part.valve).full_lift_constant if isinstance(part.part, Valve) else None
+    if constant is None:
+        return []
+    needed = full_lift_velocity(constant=constant, density=water.density)
+    if velocity >= needed:
+        return []
+    most = minor_head_loss(coefficient=element.coefficient, velocity=needed)
+    text = f"{velocity:.2g} m/s does not lift the disc fully, which takes {needed:.2g} m/s"
+    return [Warning(pointer, f"{text}: the loss may be as much as {most:.2g} m, more than is counted")]
 
 
 def _unlisted_steps(parts: Sequence[ResolvedPart], pointer: str) -> list[Warning]:

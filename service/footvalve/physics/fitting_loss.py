@@ -1,12 +1,13 @@
 """Head lost in fittings and valves, and where the bore changes."""
 
+import math
 from functools import lru_cache
 
 from fluids.fittings import ft_Crane
 
 from footvalve.physics.method import Method, Range
 from footvalve.physics.pipe_flow import velocity_head
-from footvalve.physics.si import Metres, MetresPerSecond, Number
+from footvalve.physics.si import KilogramsPerCubicMetre, Metres, MetresPerSecond, Number
 
 CRANE = Method(
     "Resistance coefficient K = n fT of the fitting at the bore of its pipe",
@@ -83,3 +84,16 @@ def minor_head_loss(*, coefficient: Number, velocity: MetresPerSecond) -> Metres
     0.07686
     """
     return coefficient * velocity_head(velocity=velocity)
+
+
+def full_lift_velocity(*, constant: float, density: KilogramsPerCubicMetre) -> MetresPerSecond:
+    """Velocity that lifts the disc of a check valve fully, V = c / sqrt(rho); below it K does not hold, and the
+    loss stays near that of this velocity, since the water has to carry the disc.
+
+    Valid for: check valves at their pipe's bore.
+    Source: Crane Co., Technical Paper 410 (2009), pages A-27 and A-28, V = c sqrt(v).
+
+    >>> round(full_lift_velocity(constant=42.7, density=999.5), 3)
+    1.351
+    """
+    return constant / math.sqrt(density)

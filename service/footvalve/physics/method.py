@@ -25,16 +25,18 @@ class Range:
 
 @dataclass(frozen=True, slots=True)
 class Method:
-    """A method with its source (author, edition, table or equation) and the ranges it was shown to hold in."""
+    """A method with its source (author, edition, table or equation), the ranges that it was shown to hold in, and
+    what else there is to know of its trust."""
 
     name: str
     source: str
     ranges: tuple[Range, ...] = ()
+    note: str = ""
 
     @property
     def valid_for(self) -> str:
-        """The ranges in words, for the `basis` of an answer."""
-        return "; ".join(map(str, self.ranges)) or "no limit of its own"
+        """The ranges and the note in words, for the `basis` of an answer."""
+        return "; ".join(filter(None, (*map(str, self.ranges), self.note))) or "no limit of its own"
 
     def range_of(self, quantity: str) -> Range:
         """The range of one input. Raises KeyError for a quantity that the method does not limit."""

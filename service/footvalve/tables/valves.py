@@ -8,13 +8,19 @@ from footvalve.tables.si_values import si_value
 
 @dataclass(frozen=True, slots=True)
 class Valve:
-    """A valve, open. `equivalent_length_ratio` is n of K = n fT; a check valve lets no water back."""
+    """A valve, open. `equivalent_length_ratio` is n of K = n fT; a check valve lets no water back.
+
+    full_lift_constant: over the root of the density, the velocity that lifts the disc fully, in (m/s) (kg/m^3)^0.5;
+    None where it is not known or does not matter.
+    """
 
     name: str
     title: str
     equivalent_length_ratio: float
     is_check: bool
     includes_strainer: bool
+    full_lift_constant: float | None
+    full_lift_source: str
     source: str
     note: str
 
@@ -26,9 +32,15 @@ def _valve(row: Row) -> Valve:
         equivalent_length_ratio=si_value(row["equivalent_length_ratio"], "1"),
         is_check=yes_or_no(row["is_check"]),
         includes_strainer=yes_or_no(row["includes_strainer"]),
+        full_lift_constant=_full_lift_constant(row["full_lift_constant"]),
+        full_lift_source=row["full_lift_source"],
         source=row["source"],
         note=row["note"],
     )
+
+
+def _full_lift_constant(text: str) -> float | None:
+    return si_value(text, "(ft/s)/(ft^3/lb)^0.5") if text else None
 
 
 _VALVES = {row["valve"]: _valve(row) for row in rows("valves")}
