@@ -41,7 +41,7 @@ def friction(request: FrictionRequest) -> FrictionAnswer:
         curve=_curve(request, parts, drawn, units),
         basis=[basis_step("Water's density and viscosity", WATER), *line_basis(parts)],
         cautions=cautions(()),
-        warnings=line_doubts(parts, flow, drawn),
+        warnings=line_doubts(parts, flow, drawn, units),
     )
 
 

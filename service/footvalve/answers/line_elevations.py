@@ -7,6 +7,7 @@ from itertools import accumulate
 from msgspec import UNSET
 
 from footvalve.answers.line_elements import ResolvedPart
+from footvalve.answers.unit_system import UnitSystem
 from footvalve.contract.answer import Warning
 from footvalve.contract.line import Pipe
 from footvalve.contract.problem import Fault, Refused
@@ -35,19 +36,19 @@ class _Run:
 
 
 def line_elevations(
-    parts: Sequence[ResolvedPart], *, intake: float | None, inlet: float, pointer: str = "/line"
+    parts: Sequence[ResolvedPart], *, intake: float | None, inlet: float, units: UnitSystem, pointer: str = "/line"
 ) -> LineElevations:
     """Elevations along a line, in m. Raises Refused for a line without a pipe, and for a pipe that is too short."""
     run = _run(parts)
     if not run.places:
         raise Refused(Fault(pointer, "a suction line has at least one pipe"))
-    warnings = _set_last_end(run, inlet, f"{pointer}/{run.places[-1]}/end_elevation")
+    warnings = _set_last_end(run, inlet, units, f"{pointer}/{run.places[-1]}/end_elevation")
     if intake is None and run.ends[0] is None:
         text = "without `intake_elevation`, or the first pipe's `end_elevation`, it is not known whether the intake"
         warnings.append(Warning("/intake_elevation", f"{text} stays under water"))
     known = intake is not None or run.ends[0] is not None
     start = _hanging(run) if intake is None else intake
-    _check_reach(run, start, pointer)
+    _check_reach(run, start, units, pointer)
     warnings += _unstated(run, pointer)
     ends = _part_ends(len(parts), run.places, _filled(run, start), start)
     return LineElevations(start, known, ends, warnings)
@@ -64,12 +65,13 @@ def _run(parts: Sequence[ResolvedPart]) -> _Run:
     return run
 
 
-def _set_last_end(run: _Run, inlet: float, pointer: str) -> list[Warning]:
+def _set_last_end(run: _Run, inlet: float, units: UnitSystem, pointer: str) -> list[Warning]:
     """The last pipe ends at the pump, whatever else was said of it."""
     stated, run.ends[-1] = run.ends[-1], inlet
     if stated is None or abs(stated - inlet) <= SAME_PLACE:
         return []
-    return [Warning(pointer, f"the last pipe ends {stated - inlet:+.3g} m from the pump inlet: the inlet counts")]
+    text = f"the last pipe ends at {units.length(stated)} and the pump inlet lies at {units.length(inlet)}"
+    return [Warning(pointer, f"{text}: the inlet counts")]
 
 
 def _hanging(run: _Run) -> float:
@@ -80,14 +82,15 @@ def _hanging(run: _Run) -> float:
     return end - sum(run.lengths[: first + 1])
 
 
-def _check_reach(run: _Run, start: float, pointer: str) -> None:
+def _check_reach(run: _Run, start: float, units: UnitSystem, pointer: str) -> None:
     faults = []
     level, length = start, 0.0
     for place, stretch, end in zip(run.places, run.lengths, run.ends, strict=True):
         length += stretch
         if end is not None:
             if abs(end - level) > length + SAME_PLACE:
-                reach = f"{length:.4g} m of pipe cannot reach over {abs(end - level):.4g} m of height"
+                height = units.length(abs(end - level))
+                reach = f"{units.length(length)} of pipe cannot reach over {height} of height"
                 faults.append(Fault(f"{pointer}/{place}/length", reach))
             level, length = end, 0.0
     if faults:

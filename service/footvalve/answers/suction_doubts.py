@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 
 from footvalve.answers.line_elements import ResolvedPart
+from footvalve.answers.unit_system import UnitSystem
 from footvalve.contract.answer import Warning
 from footvalve.contract.line import Fitting, Pipe, Strainer, Valve
 from footvalve.tables.valves import valve
@@ -31,9 +32,9 @@ def missing_parts(parts: Sequence[ResolvedPart], pointer: str = "/line") -> list
     ]
 
 
-def shallow_intake(submergence: float) -> list[Warning]:
+def shallow_intake(submergence: float, units: UnitSystem) -> list[Warning]:
     """A warning where the intake stands under so little water, in m, that it may draw air."""
     if not 0.0 <= submergence < LEAST_SUBMERGENCE:
         return []
-    text = f"only {submergence:.2f} m of water stand over the intake: a vortex may draw air"
+    text = f"only {units.length(submergence)} of water stand over the intake: a vortex may draw air"
     return [Warning("/depth_to_water", text)]

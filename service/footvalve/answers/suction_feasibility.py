@@ -57,7 +57,7 @@ def suction_feasibility(request: SuctionFeasibilityRequest) -> SuctionFeasibilit
         reasons=suction_reasons(state, units),
         basis=_basis(request, state),
         cautions=cautions(_caution_codes(request, state)),
-        warnings=_warnings(request, state),
+        warnings=_warnings(request, state, units),
     )
 
 
@@ -122,13 +122,13 @@ def _caution_codes(request: SuctionFeasibilityRequest, state: SuctionState) -> l
     return [code for code, is_called_for in calls.items() if is_called_for]
 
 
-def _warnings(request: SuctionFeasibilityRequest, state: SuctionState) -> list[Warning]:
+def _warnings(request: SuctionFeasibilityRequest, state: SuctionState, units: UnitSystem) -> list[Warning]:
     found = [
         *drawdown_doubts(request),
         *missing_parts(state.parts),
         *state.elevations.warnings,
-        *shallow_intake(state.submergence),
-        *line_doubts(state.parts, state.flow, state.drawn),
+        *shallow_intake(state.submergence, units),
+        *line_doubts(state.parts, state.flow, state.drawn, units),
         *priming_doubts(request.pump, state),
     ]
     if isinstance(request.pump, ReciprocatingPump):

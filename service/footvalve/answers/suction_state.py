@@ -7,6 +7,7 @@ from msgspec import UNSET
 from footvalve.answers.line_elements import ResolvedPart, resolve_line
 from footvalve.answers.line_elevations import LineElevations, line_elevations
 from footvalve.answers.suction_lift import drawdown, npsh_required, resting_depth
+from footvalve.answers.unit_system import unit_system
 from footvalve.contract.suction_feasibility import ReciprocatingPump, SuctionFeasibilityRequest, Verdict
 from footvalve.physics.acceleration_head import CUSHIONED_BORES
 from footvalve.physics.atmosphere import atmospheric_pressure
@@ -72,7 +73,7 @@ def suction_state(request: SuctionFeasibilityRequest) -> SuctionState:
     inlet = request.pump.inlet_elevation.base
     parts = resolve_line(request.line, "darcy-weisbach")
     intake = None if request.intake_elevation is UNSET else request.intake_elevation.base
-    elevations = line_elevations(parts, intake=intake, inlet=inlet)
+    elevations = line_elevations(parts, intake=intake, inlet=inlet, units=unit_system(request.units))
     drawn = water(temperature=request.site.water_temperature.base)
     air_pressure = atmospheric_pressure(altitude=request.site.altitude.base)
     pumping_depth = resting_depth(request) + drawdown(request)
