@@ -12,6 +12,7 @@ KEYS = {
     "chemistries": ("chemistry", "property"),
     "cold_capacity": ("family", "temperature_degC"),
     "conductors": ("conductor", "property"),
+    "disc_lift": ("valve",),
     "fittings": ("fitting",),
     "materials": ("material", "property"),
     "pipe_products": ("product",),

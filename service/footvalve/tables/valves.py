@@ -20,7 +20,6 @@ class Valve:
     is_check: bool
     includes_strainer: bool
     full_lift_constant: float | None
-    full_lift_source: str
     source: str
     note: str
 
@@ -32,16 +31,15 @@ def _valve(row: Row) -> Valve:
         equivalent_length_ratio=si_value(row["equivalent_length_ratio"], "1"),
         is_check=yes_or_no(row["is_check"]),
         includes_strainer=yes_or_no(row["includes_strainer"]),
-        full_lift_constant=_full_lift_constant(row["full_lift_constant"]),
-        full_lift_source=row["full_lift_source"],
+        full_lift_constant=_FULL_LIFT_CONSTANTS.get(row["valve"]),
         source=row["source"],
         note=row["note"],
     )
 
 
-def _full_lift_constant(text: str) -> float | None:
-    return si_value(text, "(ft/s)/(ft^3/lb)^0.5") if text else None
-
+_FULL_LIFT_CONSTANTS = {
+    row["valve"]: si_value(row["full_lift_constant"], "(ft/s)/(ft^3/lb)^0.5") for row in rows("disc_lift")
+}
 
 _VALVES = {row["valve"]: _valve(row) for row in rows("valves")}
 

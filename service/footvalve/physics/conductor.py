@@ -1,0 +1,81 @@
+"""The resistance of a pair of wires, and the voltage that is lost in it."""
+
+from footvalve.physics.method import Method, OutsideDomain, Range
+from footvalve.physics.si import Amperes, Kelvins, Metres, OhmMetres, Ohms, PerKelvin, SquareMetres, Volts
+
+REFERENCE_TEMPERATURE: Kelvins = 293.15
+"""20 degC, to which resistivities are referred. Source: IEC 60028 (1925), section II."""
+
+CONDUCTOR = Method(
+    name="resistance of a conductor, straight line in temperature",
+    source="IEC 60028 (1925); R = rho20 2 L / A (1 + alpha20 (T - 20 degC)), both ways",
+    ranges=(Range("temperature", 233.15, 373.15, "K"),),
+)
+
+
+def conductor_resistance(
+    *,
+    length_one_way: Metres,
+    area: SquareMetres,
+    resistivity_20: OhmMetres,
+    temperature_coefficient: PerKelvin,
+    temperature: Kelvins,
+) -> Ohms:
+    """The resistance of a direct-current run there and back.
+
+        R = 2 L rho20 / A (1 + alpha20 (T - 293.15 K))
+
+    Valid for: CONDUCTOR.ranges; direct current. A stranded conductor's strands are longer than the run by
+    their lay: carry that in the area or the resistivity.
+    Source: IEC 60028 (1925), section II; IEC 60228 (2004).
+    Raises: OutsideDomain for a negative length, an area or resistivity that is not positive, or a temperature
+    so low that the straight line gives no resistance.
+
+    >>> round(conductor_resistance(length_one_way=10, area=4e-6, resistivity_20=1.7241e-8,
+    ...     temperature_coefficient=0.00393, temperature=348.15), 5)
+    0.10484
+    """
+    warming = 1 + temperature_coefficient * (temperature - REFERENCE_TEMPERATURE)
+    if length_one_way < 0 or area <= 0 or resistivity_20 <= 0 or warming <= 0:
+        raise OutsideDomain("length must not be negative; area, resistivity and resistance must be positive")
+    return 2 * length_one_way * resistivity_20 / area * warming
+
+
+def resistance_at_temperature(
+    *, resistance: Ohms, known_at: Kelvins, temperature_coefficient: PerKelvin, temperature: Kelvins
+) -> Ohms:
+    """The resistance at one temperature of a conductor whose resistance is known at another.
+
+        R = R1 (1 + alpha20 (T - 293.15 K)) / (1 + alpha20 (T1 - 293.15 K))
+
+    Valid for: CONDUCTOR.ranges.
+    Source: IEC 60028 (1925), section II.
+    Raises: OutsideDomain for a negative resistance, or a temperature so low that none is left.
+
+    >>> round(resistance_at_temperature(
+    ...     resistance=1.98, known_at=348.15, temperature_coefficient=0.00393, temperature=298.15), 3)
+    1.66
+    """
+    known_warming, warming = (
+        1 + temperature_coefficient * (t - REFERENCE_TEMPERATURE) for t in (known_at, temperature)
+    )
+    if resistance < 0 or known_warming <= 0 or warming <= 0:
+        raise OutsideDomain("the resistance must not be negative, nor the temperature near absolute zero")
+    return resistance * warming / known_warming
+
+
+def voltage_drop(*, current: Amperes, resistance: Ohms) -> Volts:
+    """The voltage that a current loses in a resistance.
+
+        U = I R
+
+    Valid for: direct current.
+    Source: Ohm's law.
+    Raises: OutsideDomain for a negative current or resistance.
+
+    >>> voltage_drop(current=10, resistance=0.25)
+    2.5
+    """
+    if current < 0 or resistance < 0:
+        raise OutsideDomain("current and resistance must not be negative")
+    return current * resistance

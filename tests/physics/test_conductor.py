@@ -1,0 +1,116 @@
+"""Wire resistance against the code's table, and what must hold for any wire."""
+
+import csv
+import json
+import math
+from pathlib import Path
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from footvalve.physics.conductor import conductor_resistance, resistance_at_temperature, voltage_drop
+from footvalve.physics.method import OutsideDomain
+
+REFERENCE = Path(__file__).parents[1] / "reference"
+FOOT = 0.3048
+CIRCULAR_MIL = math.pi / 4 * (25.4e-6) ** 2
+COPPER = {"resistivity_20": 1.7241e-8, "temperature_coefficient": 0.00393}  # IEC 60028 (1925)
+LAY = 1.02  # a strand is 2 % longer than the wire: ASTM B8, from memory
+
+
+def rows(name):
+    with (REFERENCE / name).open(encoding="utf-8") as table:
+        return list(csv.DictReader(table))
+
+
+def gauge_area(gauge):
+    """The solid wire of ASTM B258: d = 0.005 in x 92^((36 - n) / 39)."""
+    number = 1 - int(gauge.split("/")[0]) if "/" in gauge else int(gauge)
+    return math.pi / 4 * (0.005 * 0.0254 * 92 ** ((36 - number) / 39)) ** 2
+
+
+@pytest.mark.parametrize("row", rows("conductor.csv"), ids=lambda row: row["id"])
+def test_resistance_agrees_with_the_codes_table(row):
+    """The tolerance is 0.6 to 0.8 %: the table rounds areas to circular mils, and lays vary."""
+    wire = json.loads(row["inputs"])
+    there_and_back = conductor_resistance(
+        length_one_way=1000 * FOOT,
+        area=gauge_area(wire["AWG"]) / (LAY if wire["stranded"] else 1),
+        temperature=wire["T_C"] + 273.15,
+        **COPPER,
+    )
+    assert there_and_back / 2 == pytest.approx(float(row["expected"]), abs=float(row["tolerance"])), row["source"]
+
+
+@pytest.mark.parametrize("row", rows("voltage_drop.csv"), ids=lambda row: row["id"])
+def test_drop_agrees_with_published_examples(row):
+    wire = json.loads(row["inputs"])
+    resistance = conductor_resistance(
+        length_one_way=wire["one_way_ft"] * FOOT,
+        area=wire["cmil"] * CIRCULAR_MIL,
+        resistivity_20=wire["K"] * CIRCULAR_MIL / FOOT,  # the examples' K is already that of the hot wire
+        temperature_coefficient=0.0,
+        temperature=348.15,
+    )
+    drop = voltage_drop(current=wire["A"], resistance=resistance)
+    assert drop == pytest.approx(float(row["expected"]), abs=float(row["tolerance"])), row["source"]
+
+
+def resistance(**change):
+    return conductor_resistance(**{"length_one_way": 10.0, "area": 4e-6, "temperature": 348.15} | COPPER | change)
+
+
+@given(st.floats(0.1, 500), st.floats(1.001, 10))
+def test_a_longer_wire_drops_more(length, more):
+    assert resistance(length_one_way=length * more) > resistance(length_one_way=length)
+
+
+@given(st.floats(1e-7, 1e-4), st.floats(1.001, 10))
+def test_a_thicker_wire_drops_less(area, more):
+    assert resistance(area=area * more) < resistance(area=area)
+
+
+@given(st.floats(233, 370), st.floats(0.1, 100))
+def test_a_warmer_wire_drops_more(temperature, more):
+    assert resistance(temperature=temperature + more) > resistance(temperature=temperature)
+
+
+@given(st.floats(0, 500), st.floats(0.01, 100))
+def test_more_current_drops_more(current, more):
+    assert voltage_drop(current=current + more, resistance=0.1) > voltage_drop(current=current, resistance=0.1)
+
+
+@pytest.mark.parametrize("change", [{"length_one_way": -1}, {"area": 0}, {"resistivity_20": 0}, {"temperature": 20}])
+def test_a_wire_without_meaning_is_refused(change):
+    with pytest.raises(OutsideDomain):
+        resistance(**change)
+
+
+def test_the_table_of_the_code_is_carried_to_another_temperature_by_its_own_formula():
+    # 12 AWG stranded at 25 degC: 1.98 ohm/kft x (1 + 0.00323 (25 - 75)) = 1.660, computed (row T11-044).
+    found = resistance_at_temperature(
+        resistance=1.98, known_at=348.15, temperature_coefficient=0.00393, temperature=298.15
+    )
+    assert found == pytest.approx(1.660, abs=0.001)
+
+
+@given(st.floats(233, 370), st.floats(233, 370))
+def test_a_resistance_carried_to_a_temperature_is_the_one_reckoned_there(known_at, temperature):
+    carried = resistance_at_temperature(
+        resistance=resistance(temperature=known_at),
+        known_at=known_at,
+        temperature_coefficient=COPPER["temperature_coefficient"],
+        temperature=temperature,
+    )
+    assert carried == pytest.approx(resistance(temperature=temperature), rel=1e-12)
+
+
+def test_a_negative_resistance_is_refused():
+    with pytest.raises(OutsideDomain):
+        resistance_at_temperature(resistance=-1, known_at=348.15, temperature_coefficient=0.00393, temperature=298.15)
+
+
+def test_a_negative_current_is_refused():
+    with pytest.raises(OutsideDomain):
+        voltage_drop(current=-1, resistance=0.1)
