@@ -4,13 +4,17 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
 
+from footvalve.answers.battery_runtime import battery_runtime
 from footvalve.answers.friction import friction
+from footvalve.answers.sounding import sounding
 from footvalve.answers.suction_feasibility import suction_feasibility
 from footvalve.contract.answer import Answer
+from footvalve.contract.battery_runtime import BatteryRuntimeAnswer, BatteryRuntimeRequest
 from footvalve.contract.friction import FrictionAnswer, FrictionRequest
 from footvalve.contract.problem import Refused
 from footvalve.contract.ranges import outside_ranges
 from footvalve.contract.request import Request
+from footvalve.contract.sounding import SoundingAnswer, SoundingRequest
 from footvalve.contract.suction_feasibility import SuctionFeasibilityAnswer, SuctionFeasibilityRequest
 
 
@@ -35,6 +39,15 @@ class Endpoint:
 
 ENDPOINTS: tuple[Endpoint, ...] = (
     Endpoint(
+        "sounding",
+        "How far down is the water",
+        "The depth to the water by a dropped stone, a wetted tape, an air line, an echo or a direct reading, from the "
+        "measuring point and from the ground, with how well the readings agree.",
+        SoundingRequest,
+        SoundingAnswer,
+        sounding,
+    ),
+    Endpoint(
         "friction",
         "What the line costs",
         "The head that each part of a line takes at a flow, and the whole of it, after Darcy and Weisbach or after "
@@ -51,6 +64,15 @@ ENDPOINTS: tuple[Endpoint, ...] = (
         SuctionFeasibilityRequest,
         SuctionFeasibilityAnswer,
         suction_feasibility,
+    ),
+    Endpoint(
+        "battery-runtime",
+        "How long, how much water, how it comes back",
+        "What a battery bank gives under a day's loads after rate, temperature, age and floor; what the wire takes; how "
+        "long each charger needs; what the sun covers month by month; and the air that charging cells need.",
+        BatteryRuntimeRequest,
+        BatteryRuntimeAnswer,
+        battery_runtime,
     ),
 )
 

@@ -1,0 +1,160 @@
+"""The battery bank of a request as physics sees it, with what is doubtful about it."""
+
+from dataclasses import dataclass
+
+from msgspec import UNSET
+
+from footvalve.answers.basis import basis_step, doubts
+from footvalve.contract.answer import BasisStep, Warning
+from footvalve.contract.battery_runtime import Battery, BatteryRuntimeRequest
+from footvalve.contract.problem import Fault, Refused
+from footvalve.physics.cold_capacity import COLD_CAPACITY, CapacityPoint, capacity_fraction_at
+from footvalve.physics.method import Method, OutsideDomain
+from footvalve.physics.peukert import PEUKERT, peukert_exponent, peukert_hours
+from footvalve.tables.chemistries import Chemistry, chemistry
+from footvalve.tables.si_values import ICE_POINT
+
+GREATEST_VOLTAGE = 1000.0
+"""V. What is above is no battery for a small pump (own choice)."""
+GREATEST_EXPONENT = 2.0
+"""Two ratings that give more are not of one battery (own choice, the limit of the field for the exponent)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Bank:
+    """A bank: V, Ah, h and K. `rated_capacity` is that of the new bank, `capacity` what age and cold leave."""
+
+    chemistry: Chemistry
+    voltage: float
+    rated_capacity: float
+    capacity: float
+    rated_hours: float
+    temperature: float
+    temperature_fraction: float
+    exponent: float
+    floor: float
+
+    @property
+    def rated_current(self) -> float:
+        """The current in A at which the capacity holds."""
+        return self.capacity / self.rated_hours
+
+
+def bank_voltage(battery: Battery) -> float:
+    """The nominal voltage of the batteries in series, in V."""
+    return battery.voltage.base * battery.series
+
+
+def resolve_bank(request: BatteryRuntimeRequest) -> Bank:
+    """The bank that a request describes. Raises Refused for what no battery is, or no table knows."""
+    battery = request.battery
+    kind = chemistry(battery.chemistry)
+    if bank_voltage(battery) > GREATEST_VOLTAGE:
+        raise Refused(Fault("/battery/series", f"makes a bank of more than {GREATEST_VOLTAGE:g} V"))
+    temperature = _temperature(request)
+    temperature_fraction = _temperature_fraction(kind, temperature)
+    rated_capacity = battery.capacity.base * battery.parallel
+    return Bank(
+        chemistry=kind,
+        voltage=bank_voltage(battery),
+        rated_capacity=rated_capacity,
+        capacity=rated_capacity * battery.age_fraction * temperature_fraction,
+        rated_hours=battery.rated_hours,
+        temperature=temperature,
+        temperature_fraction=temperature_fraction,
+        exponent=_exponent(battery, kind),
+        floor=kind.floor_fraction if battery.floor_fraction is UNSET else battery.floor_fraction,
+    )
+
+
+def _temperature(request: BatteryRuntimeRequest) -> float:
+    stated = request.battery.temperature
+    return (request.site.air_temperature if stated is UNSET else stated).base
+
+
+def _temperature_fraction(kind: Chemistry, temperature: float) -> float:
+    points = [CapacityPoint(point.temperature, point.capacity_fraction) for point in kind.cold_capacity]
+    coldest, warmest = points[0], points[-1]
+    if temperature < coldest.temperature:
+        text = f"below {coldest.temperature - ICE_POINT:.4g} degC no figure for this chemistry's capacity is known"
+        raise Refused(Fault("/battery/temperature", text))
+    return capacity_fraction_at(points, temperature=min(temperature, warmest.temperature))
+
+
+def _exponent(battery: Battery, kind: Chemistry) -> float:
+    if battery.second_rating is UNSET:
+        return kind.peukert_exponent if battery.peukert_exponent is UNSET else battery.peukert_exponent
+    if battery.peukert_exponent is not UNSET:
+        raise Refused(Fault("/battery", "takes `peukert_exponent` or `second_rating`, one of the two"))
+    try:
+        exponent = peukert_exponent(
+            capacity=battery.capacity.base,
+            rated_hours=battery.rated_hours,
+            second_capacity=battery.second_rating.capacity.base,
+            second_rated_hours=battery.second_rating.rated_hours,
+        )
+    except OutsideDomain as outside:
+        raise Refused(Fault("/battery/second_rating", str(outside))) from None
+    if exponent > GREATEST_EXPONENT:
+        text = f"the two ratings give an exponent of {exponent:.3g}: they are not of one battery"
+        raise Refused(Fault("/battery/second_rating", text))
+    return exponent
+
+
+def bank_doubts(request: BatteryRuntimeRequest, bank: Bank, greatest_current: float) -> list[Warning]:
+    """What is doubtful about the bank and the current that is asked of it."""
+    return [
+        *_exponent_doubts(request.battery, bank),
+        *_rate_doubts(bank, greatest_current),
+        *_temperature_doubts(request, bank),
+    ]
+
+
+def _exponent_doubts(battery: Battery, bank: Bank) -> list[Warning]:
+    field = "peukert_exponent" if battery.second_rating is UNSET else "second_rating"
+    return [
+        *doubts(PEUKERT, f"/battery/{field}", exponent=bank.exponent),
+        *doubts(PEUKERT, "/battery/rated_hours", rated_hours=bank.rated_hours),
+    ]
+
+
+def _rate_doubts(bank: Bank, greatest_current: float) -> list[Warning]:
+    if greatest_current <= bank.rated_current:
+        return []
+    hours = peukert_hours(
+        capacity=bank.capacity,
+        rated_hours=bank.rated_hours,
+        current=greatest_current,
+        exponent=bank.exponent,
+    )
+    return doubts(PEUKERT, "/loads", hours=hours)
+
+
+def _temperature_doubts(request: BatteryRuntimeRequest, bank: Bank) -> list[Warning]:
+    pointer, kind = "/battery/temperature", bank.chemistry
+    found = []
+    warmest = kind.cold_capacity[-1].temperature
+    if bank.temperature > warmest:
+        text = f"above {warmest - ICE_POINT:.4g} degC no more capacity is counted, and heat shortens a battery's life"
+        found.append(Warning(pointer, text))
+    charges = request.charger is not UNSET or request.solar is not UNSET
+    if charges and bank.temperature < kind.least_charge_temperature:
+        least = kind.least_charge_temperature - ICE_POINT
+        found.append(Warning(pointer, f"this chemistry must not be charged below {least:.4g} degC: warm it first"))
+    return found
+
+
+def bank_basis(battery: Battery, bank: Bank) -> list[BasisStep]:
+    """Where the bank's capacity and exponent come from."""
+    steps = [basis_step("Capacity at the battery's temperature", COLD_CAPACITY)]
+    if battery.floor_fraction is UNSET:
+        steps.append(_default(bank.chemistry, "Floor of the discharge", "floor_fraction", bank.floor))
+    if battery.second_rating is not UNSET:
+        steps.append(basis_step("Peukert's exponent from the two ratings", PEUKERT))
+    elif battery.peukert_exponent is UNSET:
+        steps.append(_default(bank.chemistry, "Peukert's exponent", "peukert_exponent", bank.exponent))
+    return steps
+
+
+def _default(kind: Chemistry, step: str, field: str, value: float) -> BasisStep:
+    return basis_step(step, Method(f"{kind.title}: {value:g}", kind.sources[field]))

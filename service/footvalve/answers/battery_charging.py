@@ -1,0 +1,157 @@
+"""How the battery comes back: chargers, and the sun."""
+
+from msgspec import UNSET
+
+from footvalve.answers.basis import basis_step
+from footvalve.answers.battery_bank import Bank
+from footvalve.answers.battery_loads import DailyLoads
+from footvalve.answers.unit_system import current, energy
+from footvalve.contract.answer import BasisStep
+from footvalve.contract.battery_runtime import BatteryRuntimeRequest, Charger, Month, Recharge, Solar, SolarBalance
+from footvalve.contract.problem import Fault, Refused
+from footvalve.contract.quantities import rounded
+from footvalve.physics.charging import CHARGE_WITH_TAPER, ChargedBattery, holds, recharge_hours
+from footvalve.physics.loads import average_current, charge_of_day
+from footvalve.physics.method import Method
+from footvalve.physics.self_discharge import SELF_DISCHARGE, self_discharge_current
+from footvalve.physics.solar_harvest import PEAK_SUN, daily_harvest, daily_need
+
+SLOWEST_SPELLED_RATE = 1e-4
+"""1/h. What is slower is not told apart."""
+
+MONTHS: tuple[Month, ...] = (
+    "january",
+    "february",
+    "march",
+    "april",
+    "may",
+    "june",
+    "july",
+    "august",
+    "september",
+    "october",
+    "november",
+    "december",
+)
+
+
+def bank_self_discharge(bank: Bank) -> float:
+    """The current in A that the bank loses by itself."""
+    return self_discharge_current(
+        capacity=bank.rated_capacity, fraction_per_month=bank.chemistry.self_discharge_fraction_per_month
+    )
+
+
+def recharges(charger: Charger, bank: Bank, loads: DailyLoads) -> list[Recharge]:
+    """How each charger does with this bank and these loads."""
+    return [_recharge(output.base, bank, loads) for output in charger.currents]
+
+
+def _recharge(amperes: float, bank: Bank, loads: DailyLoads) -> Recharge:
+    def outruns(drawn: float) -> bool:
+        return holds(
+            charger_current=amperes,
+            standing_current=drawn,
+            efficiency=bank.chemistry.charge_efficiency_fraction,
+            self_discharge=bank_self_discharge(bank),
+        )
+
+    holds_standing = outruns(loads.standing_current)
+    hours = _hours(amperes - loads.standing_current, bank) if holds_standing else UNSET
+    return Recharge(
+        current=current(amperes),
+        hours=hours,
+        rate_note=rate_note(amperes, bank),
+        holds=holds_standing,
+        carries_loads=outruns(average_current(loads.day)),
+    )
+
+
+def _hours(net_current: float, bank: Bank) -> float:
+    battery = ChargedBattery(
+        capacity=bank.capacity,
+        net_current=net_current,
+        efficiency=bank.chemistry.charge_efficiency_fraction,
+        taper_start=bank.chemistry.absorption_start_fraction,
+    )
+    return rounded(recharge_hours(battery, start=bank.floor))
+
+
+def rate_note(amperes: float, bank: Bank) -> str:
+    """A charger's rate in the trade's words, and whether it suits the chemistry."""
+    kind = bank.chemistry
+    rate = amperes / bank.rated_capacity
+    usual = f"up to {_spelled(kind.greatest_charge_rate)}"
+    if kind.least_charge_rate > 0:
+        usual = f"{_spelled(kind.least_charge_rate)} to {_spelled(kind.greatest_charge_rate)}"
+    if rate > kind.greatest_charge_rate:
+        verdict = "more than these batteries should take, limit it"
+    elif rate < kind.least_charge_rate:
+        verdict = "less than usual, so slow"
+    else:
+        verdict = "within the usual range"
+    return f"{_spelled(rate)}: {verdict} ({usual} for {kind.name})"
+
+
+def _spelled(rate: float) -> str:
+    """A rate in 1/h as the trade writes it: C/10 is a tenth of the capacity an hour."""
+    if rate < SLOWEST_SPELLED_RATE:
+        return f"under C/{1 / SLOWEST_SPELLED_RATE:.0f}"
+    divisor = float(f"{1 / rate:.3g}")
+    return f"C/{divisor:g}" if divisor > 1 else f"{rate:.3g}C"
+
+
+def check_solar(request: BatteryRuntimeRequest) -> None:
+    """Raises Refused where there is sun for neither one month nor twelve."""
+    solar = request.solar
+    if solar is not UNSET and len(solar.sun_hours) not in (1, 12):
+        raise Refused(Fault("/solar/sun_hours", "takes one figure for the whole year, or twelve"))
+
+
+def solar_balance(solar: Solar, bank: Bank, loads: DailyLoads) -> list[SolarBalance]:
+    """A day of each month's sun against a day of the loads."""
+    need = daily_need(
+        charge=charge_of_day(loads.day),
+        voltage=bank.voltage,
+        charge_efficiency=bank.chemistry.charge_efficiency_fraction,
+    )
+    months: tuple[Month, ...] = MONTHS if len(solar.sun_hours) == len(MONTHS) else ("every",)
+    rows = []
+    for month, sun_hours in zip(months, solar.sun_hours, strict=True):
+        harvest = _harvest(solar, sun_hours)
+        covers = min(1.0, rounded(harvest / need))
+        rows.append(SolarBalance(month=month, harvest=energy(harvest), need=energy(need), covers_fraction=covers))
+    return rows
+
+
+def worst_harvest(solar: Solar) -> float:
+    """The energy in Wh that the array brings on a day of the month with the least sun."""
+    return _harvest(solar, min(solar.sun_hours))
+
+
+def _harvest(solar: Solar, sun_hours: float) -> float:
+    return daily_harvest(array_power=solar.array_power.base, sun_hours=sun_hours, derate=solar.derate_fraction)
+
+
+def charger_basis(bank: Bank) -> list[BasisStep]:
+    """Where the hours of recharge come from."""
+    return [
+        _chemistry_step(bank, "Charge efficiency", "charge_efficiency_fraction"),
+        _chemistry_step(bank, "Start of the taper", "absorption_start_fraction"),
+        basis_step("Recharge", CHARGE_WITH_TAPER),
+        _chemistry_step(bank, "Self-discharge in a month", "self_discharge_fraction_per_month"),
+        basis_step("Whether a charger holds", SELF_DISCHARGE),
+    ]
+
+
+def solar_basis(bank: Bank) -> list[BasisStep]:
+    """Where harvest and need come from."""
+    return [
+        _chemistry_step(bank, "Charge efficiency", "charge_efficiency_fraction"),
+        basis_step("Harvest of the sun", PEAK_SUN),
+    ]
+
+
+def _chemistry_step(bank: Bank, step: str, field: str) -> BasisStep:
+    kind = bank.chemistry
+    return basis_step(step, Method(f"{kind.title}: {getattr(kind, field):g}", kind.sources[field]))

@@ -1,0 +1,131 @@
+"""The loads of a request as a day's course of current, and which of them is the pump."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from msgspec import UNSET
+
+from footvalve.contract.answer import Warning
+from footvalve.contract.battery_runtime import BatteryRuntimeRequest, ElectricLoad
+from footvalve.contract.problem import Fault, Refused
+from footvalve.physics.loads import HOURS_A_DAY, Load, Step, layered_day
+
+PUMP_NAME = "pump"
+AGREEING_HOURS = 0.05
+"""Stated and reckoned pump hours may differ by this fraction before it is remarked (own choice)."""
+
+
+@dataclass(frozen=True, slots=True)
+class DailyLoads:
+    """The loads in A and h a day, the day that they make, and the place of the pump among them."""
+
+    loads: tuple[Load, ...]
+    day: tuple[Step, ...]
+    pump: int | None
+
+    @property
+    def pump_hours(self) -> float:
+        """How long the pump runs in a day, in h; 0 where none is known."""
+        return 0.0 if self.pump is None else self.loads[self.pump].hours
+
+    @property
+    def standing_current(self) -> float:
+        """The current in A of all loads that run day and night."""
+        return sum(load.current for load in self.loads if load.hours == HOURS_A_DAY)
+
+
+def resolve_loads(request: BatteryRuntimeRequest, voltage: float) -> DailyLoads:
+    """The loads on a bank of this voltage in V. Raises Refused with every fault."""
+    faults: list[Fault] = []
+    pump = _pump_index(request, faults)
+    pump_hours = _hours_for_water(request, faults)
+    loads = tuple(
+        Load(
+            _current(load, voltage, f"/loads/{index}", faults),
+            _hours(load, pump_hours if index == pump else None, f"/loads/{index}", faults),
+        )
+        for index, load in enumerate(request.loads)
+    )
+    if not faults and not any(load.current * load.hours for load in loads):
+        faults.append(Fault("/loads", "draw nothing in a day, so the battery has no runtime"))
+    if faults:
+        raise Refused(*faults)
+    return DailyLoads(loads, layered_day(loads), pump)
+
+
+def _pump_index(request: BatteryRuntimeRequest, faults: list[Fault]) -> int | None:
+    if request.pump_flow is UNSET:
+        return None
+    marked = [index for index, load in enumerate(request.loads) if load.draws_water]
+    if len(marked) > 1:
+        faults.append(Fault(f"/loads/{marked[1]}/draws_water", "`pump_flow` is that of one load only"))
+        return None
+    found = marked or _likely_pumps(request.loads)
+    if len(found) != 1:
+        faults.append(Fault("/loads", "mark the load that `pump_flow` belongs to with `draws_water`"))
+        return None
+    return found[0]
+
+
+def _likely_pumps(loads: Sequence[ElectricLoad]) -> list[int]:
+    if len(loads) == 1:
+        return [0]
+    return [
+        index
+        for index, load in enumerate(loads)
+        if load.name is not UNSET and load.name.strip().casefold() == PUMP_NAME
+    ]
+
+
+def _hours_for_water(request: BatteryRuntimeRequest, faults: list[Fault]) -> float | None:
+    """How long the pump must run for a day's water, in h, or None where the request does not say."""
+    if request.daily_water is UNSET:
+        return None
+    if request.pump_flow is UNSET:
+        faults.append(Fault("/daily_water", "needs `pump_flow` beside it"))
+        return None
+    hours = request.daily_water.base / request.pump_flow.base / 3600
+    if hours > HOURS_A_DAY:
+        faults.append(Fault("/daily_water", f"would take the pump {hours:.3g} h a day"))
+        return None
+    return hours
+
+
+def _current(load: ElectricLoad, voltage: float, pointer: str, faults: list[Fault]) -> float:
+    if load.current is not UNSET and load.power is UNSET:
+        return load.current.base
+    if load.power is not UNSET and load.current is UNSET:
+        return load.power.base / voltage
+    faults.append(Fault(pointer, "takes `current` or `power`, one of the two"))
+    return 0.0
+
+
+def _hours(load: ElectricLoad, pump_hours: float | None, pointer: str, faults: list[Fault]) -> float:
+    if load.hours_per_day is not UNSET and load.duty_fraction is not UNSET:
+        faults.append(Fault(pointer, "takes `hours_per_day` or `duty_fraction`, one of the two"))
+    stated = _stated_hours(load)
+    if stated is not None:
+        return stated
+    if pump_hours is None:
+        faults.append(Fault(pointer, "needs `hours_per_day` or `duty_fraction`; the pump may take `daily_water`"))
+        return 0.0
+    return pump_hours
+
+
+def _stated_hours(load: ElectricLoad) -> float | None:
+    if load.hours_per_day is not UNSET:
+        return load.hours_per_day
+    return None if load.duty_fraction is UNSET else load.duty_fraction * HOURS_A_DAY
+
+
+def load_doubts(request: BatteryRuntimeRequest, loads: DailyLoads) -> list[Warning]:
+    """A warning where the pump's stated hours do not bring the day's water."""
+    if loads.pump is None or request.daily_water is UNSET or request.pump_flow is UNSET:
+        return []
+    stated = _stated_hours(request.loads[loads.pump])
+    needed = request.daily_water.base / request.pump_flow.base / 3600
+    if stated is None or abs(stated - needed) <= AGREEING_HOURS * max(stated, needed):
+        return []
+    field = "duty_fraction" if request.loads[loads.pump].hours_per_day is UNSET else "hours_per_day"
+    text = f"the pump is said to run {stated:.3g} h a day, but the daily water takes {needed:.3g} h at its flow"
+    return [Warning(f"/loads/{loads.pump}/{field}", f"{text}; the stated hours were used")]
