@@ -151,7 +151,7 @@ class IdlePump(Part, frozen=True, forbid_unknown_fields=True, kw_only=True, tag=
 class Resistance(Part, frozen=True, forbid_unknown_fields=True, kw_only=True, tag="resistance"):
     """Anything else, by its flow coefficient."""
 
-    flow_coefficient: Annotated[float, Meta(gt=0, le=1e6, description="gal/min at 1 psi (Cv), or m^3/h at 1 bar (Kv).")]
+    flow_coefficient: Annotated[float, Meta(ge=1e-3, le=1e6, description="gal/min at 1 psi (Cv), or m^3/h at 1 bar (Kv).")]
     basis: Annotated[Literal["Cv", "Kv"], Meta(description="Which of the two the coefficient is.")]
 
 

@@ -1,5 +1,6 @@
 """A number with its unit on the wire: one type a dimension, each with a closed list of units."""
 
+from math import isfinite
 from typing import Annotated, Self
 
 from msgspec import Meta, Struct
@@ -34,7 +35,12 @@ SIGNIFICANT_DIGITS = 6
 
 
 def rounded(value: float) -> float:
-    """The value to six significant digits, as every number of an answer is written."""
+    """The value to six significant digits, as every number of an answer is written.
+
+    Raises ArithmeticError for NaN and infinity: JSON has no number for them.
+    """
+    if not isfinite(value):
+        raise ArithmeticError(f"{value} is no finite number")
     return float(f"{value:.{SIGNIFICANT_DIGITS}g}")
 
 
@@ -55,7 +61,8 @@ class Quantity(Struct, frozen=True, forbid_unknown_fields=True):
         return cls(rounded(from_base(base, unit)), unit)
 
     def __str__(self) -> str:
-        return f"{self.value:.3g} {self.unit}"
+        digits = f"{self.value:.3g}" if abs(self.value) < 1000 else f"{self.value:.0f}"
+        return f"{digits} {self.unit}"
 
 
 class Length(Quantity, frozen=True, forbid_unknown_fields=True):

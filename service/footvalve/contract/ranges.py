@@ -55,9 +55,15 @@ def _limits(struct: type[msgspec.Struct]) -> tuple[tuple[str, str, dict[str, tup
         if found is not None:
             quantity, within = found
             units = get_args(DIMENSIONS[quantity.__name__][0])
-            limits = {u: (from_base(within.low, u), from_base(within.high, u)) for u in units}
+            limits = {unit: _ends_in(within, unit) for unit in units}
         rows.append((field.name, field.encode_name, limits))
     return tuple(rows)
+
+
+def _ends_in(within: Within, unit: str) -> tuple[float, float]:
+    """The ends of a range in a unit, without the last digits of the conversion, so that an end itself is inside."""
+    low, high = (float(f"{from_base(end, unit):.12g}") for end in (within.low, within.high))
+    return low, high
 
 
 def outside_ranges(body: msgspec.Struct, pointer: str = "") -> Iterator[Fault]:

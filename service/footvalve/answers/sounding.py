@@ -1,0 +1,108 @@
+"""How far down the water stands: the answer of `sounding`."""
+
+from collections.abc import Iterator
+from statistics import fmean
+
+from msgspec import UNSET, UnsetType
+
+from footvalve.answers.basis import basis_step
+from footvalve.answers.cautions import cautions
+from footvalve.answers.sounding_by_instrument import (
+    readings_as_shown,
+    readings_by_air_line,
+    readings_by_echo,
+    readings_by_tape,
+)
+from footvalve.answers.sounding_by_stone import readings_by_stone
+from footvalve.answers.sounding_readings import Readings, disagreements
+from footvalve.answers.unit_system import UnitSystem, unit_system
+from footvalve.contract.answer import Warning
+from footvalve.contract.sounding import (
+    AirLine,
+    DirectSounding,
+    EchoSounding,
+    RuleOfThumbDepth,
+    SoundingAnswer,
+    SoundingRequest,
+    StoneDrop,
+    WettedTape,
+)
+from footvalve.physics.method import Method
+
+MEAN = Method("Arithmetic mean of the readings", "JCGM 100:2008, 4.2.1")
+FROM_GROUND = Method(
+    "Depth below the measuring point less that point's height above the ground",
+    "Cunningham & Schalk, USGS Techniques and Methods 1-A1 (2011), GWPD 1, step 8",
+)
+
+LEAST_RISE = 0.001
+"""In m: water that stands above a point by less stands at it, as well as anyone reads."""
+
+
+def sounding(request: SoundingRequest) -> SoundingAnswer:
+    """The depth to the water by the readings of one method. Raises Refused with the faults of the readings."""
+    units = unit_system(request.units)
+    readings = depth_readings(request, units)
+    depth = fmean(readings.depths)
+    below_ground = depth - request.measuring_point_height.base
+    return SoundingAnswer(
+        depth_to_water=units.length(depth),
+        depth_below_ground=units.length(below_ground),
+        readings=[units.length(reading) for reading in readings.depths],
+        spread=units.length(readings.spread),
+        rule_of_thumb=_rule_of_thumb(readings.rule_of_thumb, depth, units),
+        basis=[
+            *readings.basis,
+            basis_step("Depth to the water", MEAN),
+            basis_step("Depth below the ground", FROM_GROUND),
+        ],
+        cautions=cautions((*readings.cautions, *_cautions_of_place(request, depth, below_ground))),
+        warnings=[
+            *readings.warnings,
+            *disagreements(readings, units),
+            *_water_over_ground(depth, below_ground, units),
+        ],
+    )
+
+
+def depth_readings(request: SoundingRequest, units: UnitSystem) -> Readings:
+    """Each reading as a depth below the measuring point. Raises Refused with the faults of the readings."""
+    match request.measurement:
+        case StoneDrop() as drop:
+            return readings_by_stone(drop, request.site, units)
+        case WettedTape() as tape:
+            return readings_by_tape(tape)
+        case AirLine() as line:
+            return readings_by_air_line(line, request.site)
+        case EchoSounding() as echo:
+            return readings_by_echo(echo, request.site)
+        case DirectSounding() as direct:
+            return readings_as_shown(direct)
+
+
+def _rule_of_thumb(by_rule: float | None, depth: float, units: UnitSystem) -> RuleOfThumbDepth | UnsetType:
+    if by_rule is None:
+        return UNSET
+    differs_by = by_rule - depth
+    side, verdict = ("deeper", "no") if differs_by > 0 else ("less deep", "yes")
+    return RuleOfThumbDepth(
+        depth=units.length(by_rule),
+        differs_by=units.length(differs_by),
+        errs=f"The rule puts the water {units.length(abs(differs_by))} {side} than it is: asked whether a pump can "
+        f"lift it, the rule says {verdict} too often.",
+    )
+
+
+def _cautions_of_place(request: SoundingRequest, depth: float, below_ground: float) -> Iterator[str]:
+    if request.measuring_point_height.base < 0.0:
+        yield "confined-pit"
+    if min(depth, below_ground) < -LEAST_RISE:
+        yield "flowing-well"
+
+
+def _water_over_ground(depth: float, below_ground: float, units: UnitSystem) -> list[Warning]:
+    """A warning where the casing would hold water above the ground: rare, and more often a slip of the height."""
+    if depth < -LEAST_RISE or below_ground >= -LEAST_RISE:
+        return []
+    text = f"by this height the water stands {units.length(-below_ground)} above the ground inside the casing"
+    return [Warning("/measuring_point_height", f"{text}: check it, unless the well is known to flow")]
