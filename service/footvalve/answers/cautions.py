@@ -4,6 +4,7 @@ from collections.abc import Iterable
 from functools import cache
 
 from footvalve.contract.answer import Caution
+from footvalve.contract.request import Site
 from footvalve.tables.cautions import caution_row
 
 
@@ -16,3 +17,12 @@ def _caution(code: str) -> Caution:
 def cautions(codes: Iterable[str]) -> list[Caution]:
     """The cautions of these codes, each once, in the order given; that local code decides closes every list."""
     return [_caution(code) for code in dict.fromkeys((*codes, "local-code"))]
+
+
+FREEZING = 273.15
+"""K, of water. Source: NIST SP 811 (2008), 4.2.1.1."""
+
+
+def frost_codes(site: Site) -> tuple[str, ...]:
+    """The code of the caution about frost, where the site's air can freeze the water."""
+    return ("frost",) if site.air_temperature.base <= FREEZING else ()

@@ -8,6 +8,7 @@ from footvalve.answers.battery_runtime import battery_runtime
 from footvalve.answers.friction import friction
 from footvalve.answers.sounding import sounding
 from footvalve.answers.suction_feasibility import suction_feasibility
+from footvalve.answers.tank_cycle import tank_cycle
 from footvalve.contract.answer import Answer
 from footvalve.contract.battery_runtime import BatteryRuntimeAnswer, BatteryRuntimeRequest
 from footvalve.contract.friction import FrictionAnswer, FrictionRequest
@@ -16,6 +17,7 @@ from footvalve.contract.ranges import outside_ranges
 from footvalve.contract.request import Request
 from footvalve.contract.sounding import SoundingAnswer, SoundingRequest
 from footvalve.contract.suction_feasibility import SuctionFeasibilityAnswer, SuctionFeasibilityRequest
+from footvalve.contract.tank_cycle import TankCycleAnswer, TankCycleRequest
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,10 +68,19 @@ ENDPOINTS: tuple[Endpoint, ...] = (
         suction_feasibility,
     ),
     Endpoint(
+        "tank-cycle",
+        "How often does the pump start",
+        "What pre-charged tanks give between the switch's pressures, how long the pump runs and rests at a demand, the "
+        "demand at which it starts most often, and what a measured drawdown says of the precharge.",
+        TankCycleRequest,
+        TankCycleAnswer,
+        tank_cycle,
+    ),
+    Endpoint(
         "battery-runtime",
         "How long, how much water, how it comes back",
-        "What a battery bank gives under a day's loads after rate, temperature, age and floor; what the wire takes; how "
-        "long each charger needs; what the sun covers month by month; and the air that charging cells need.",
+        "What a battery bank gives under a day's loads after rate, temperature, age and floor; what the wire takes; "
+        "how long each charger needs; what the sun covers month by month; and the air that charging cells need.",
         BatteryRuntimeRequest,
         BatteryRuntimeAnswer,
         battery_runtime,

@@ -7,7 +7,7 @@ THOUSAND_FEET = 304.8
 ICE_POINT = 273.15
 """K. Source: NIST SP 811 (2008), 4.2.1.1."""
 
-FACTORS = {
+FACTORS: dict[str, float] = {
     "1": 1.0,
     "(ft/s)/(ft^3/lb)^0.5": 0.3048 * (0.45359237 / 0.3048**3) ** 0.5,
     "1/K": 1.0,

@@ -1,0 +1,95 @@
+"""What is doubtful about tanks, pump and demand, and what they can do to people and machines."""
+
+from collections.abc import Iterator, Sequence
+
+from msgspec import UNSET, UnsetType
+
+from footvalve.answers.unit_system import UnitSystem
+from footvalve.contract.answer import Warning
+from footvalve.contract.tank_cycle import Cycle, TankCycleRequest, WorstCase
+from footvalve.physics.gas_tank import GAS_LAW
+from footvalve.physics.pump_cycle import PressureSystem
+
+MOST_STARTS = 15.0
+"""Starts an hour that motors up to 3/4 hp should not exceed. Source: Water Systems Council, performance standard for
+pre-pressurised storage tanks (PST), read in an excerpt."""
+MOST_STARTS_OF_LARGER_MOTORS = 7.5
+"""The same for motors above 3/4 hp, from the same place."""
+
+
+def tank_doubts(
+    request: TankCycleRequest,
+    system: PressureSystem,
+    cycles: Sequence[Cycle],
+    worst: WorstCase | UnsetType,
+    units: UnitSystem,
+) -> list[Warning]:
+    """Every doubt: gas too dense for its law, precharges above cut-in, pumps that run on, too many starts."""
+    return [
+        *_dense_gas(system, units),
+        *_precharges(request, units),
+        *_running_on(request, cycles),
+        *_starts(request, cycles, worst),
+    ]
+
+
+def tank_cautions(cycles: Sequence[Cycle], worst: WorstCase | UnsetType) -> Iterator[str]:
+    """The codes of the cautions that these tanks and cycles call for."""
+    yield from ("tank-relief-valve", "tank-rating", "tank-precharge-empty")
+    most = _most_starts(cycles, worst)
+    if most > MOST_STARTS:
+        yield "short-cycling"
+    if most > MOST_STARTS_OF_LARGER_MOTORS:
+        yield "motor-starts"
+    if any(cycle.outcome == "runs-on" for cycle in cycles):
+        yield "pump-runs-on"
+
+
+def _most_starts(cycles: Sequence[Cycle], worst: WorstCase | UnsetType) -> float:
+    found = [cycle.starts_per_hour for cycle in cycles]
+    return max(found) if worst is UNSET else max(worst.starts_per_hour, *found)
+
+
+def _dense_gas(system: PressureSystem, units: UnitSystem) -> Iterator[Warning]:
+    shown = GAS_LAW.range_of("cut_out_absolute")
+    if system.bank.cut_out_absolute > shown.high:
+        text = f"at {units.pressure(system.bank.cut_out_absolute)} absolute air is no longer nearly an ideal gas"
+        yield Warning("/switch/cut_out", f"{text}: the drawdown is shown to hold up to {units.pressure(shown.high)}")
+
+
+def _precharges(request: TankCycleRequest, units: UnitSystem) -> Iterator[Warning]:
+    cut_in, cut_out = request.switch.cut_in.base, request.switch.cut_out.base
+    for index, tank in enumerate(request.tanks):
+        pointer = f"/tanks/{index}/precharge"
+        if tank.precharge.base >= cut_out:
+            yield Warning(pointer, f"at or above cut-out, {units.pressure(cut_out)}: this tank takes no water")
+        elif tank.precharge.base > cut_in:
+            empty = f"above cut-in, {units.pressure(cut_in)}: the tank is empty before the pump starts"
+            drop = f"the pressure at the taps then falls at once by {units.pressure(tank.precharge.base - cut_in)}"
+            yield Warning(pointer, f"{empty}, and its drawdown counts from here; {drop}")
+
+
+def _running_on(request: TankCycleRequest, cycles: Sequence[Cycle]) -> Iterator[Warning]:
+    for index, cycle in enumerate(cycles):
+        if cycle.outcome == "runs-on":
+            yield Warning(_pointer(request, index), f"the pump never stops: {_where(cycle)}")
+
+
+def _where(cycle: Cycle) -> str:
+    if cycle.settling_pressure is not UNSET:
+        return f"it gives {cycle.demand} at {cycle.settling_pressure}, short of cut-out, and the pressure settles there"
+    return f"it gives less than the {cycle.demand} drawn, or hardly more, and the pressure does not reach cut-out"
+
+
+def _starts(request: TankCycleRequest, cycles: Sequence[Cycle], worst: WorstCase | UnsetType) -> Iterator[Warning]:
+    ceiling = f"more than the {MOST_STARTS:g} in use as a ceiling for motors to 3/4 hp"
+    for index, cycle in enumerate(cycles):
+        if cycle.starts_per_hour > MOST_STARTS:
+            yield Warning(_pointer(request, index), f"{cycle.starts_per_hour:.3g} starts an hour, {ceiling}")
+    if worst is not UNSET and worst.starts_per_hour > MOST_STARTS:
+        at_worst = f"a demand of {worst.demand} starts the pump {worst.starts_per_hour:.3g} times an hour"
+        yield Warning("/tanks", f"{at_worst}, {ceiling}")
+
+
+def _pointer(request: TankCycleRequest, index: int) -> str:
+    return "/demand" if request.demands is UNSET else f"/demands/{index}"
