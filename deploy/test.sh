@@ -1,0 +1,14 @@
+#!/bin/sh
+# Set-up, then every check: format, lint, types, layers, the contract, and the tests.
+set -eu
+cd "$(dirname "$0")/.."
+sh deploy/setup.sh
+PATH="$PWD/.venv/bin:$PATH"
+export PATH
+
+ruff format --check .
+ruff check .
+mypy service client
+lint-imports
+footvalve contract --check
+python -m pytest "$@"
