@@ -1,0 +1,86 @@
+"""The words in which a fault is told: what was expected, what was got, and what was perhaps meant."""
+
+import json
+from collections.abc import Iterable
+from difflib import get_close_matches
+from typing import Any
+
+from msgspec import inspect
+
+from footvalve.contract.quantities import Quantity
+from footvalve.quantity import wire_units
+
+MOST_CHARACTERS = 80
+"""Text from a caller goes back no longer than this."""
+
+
+def cleaned(text: str, most: int = MOST_CHARACTERS) -> str:
+    """Text from a caller as it may be sent back: without control characters, and cut."""
+    shown = "".join(character if character.isprintable() else "?" for character in text[: most + 1])
+    return shown if len(shown) <= most else f"{shown[: most - 3]}..."
+
+
+def pointer_to(parent: str, key: str | int) -> str:
+    """The JSON Pointer (RFC 6901) to a member of what `parent` points to."""
+    return f"{parent}/{cleaned(str(key)).replace('~', '~0').replace('/', '~1')}"
+
+
+def unexpected(expected: inspect.Type, got: object) -> str:
+    """A value of the wrong kind."""
+    return f"expected {wanted(expected, got)}, got {_shown(got)}"
+
+
+def wanted(expected: inspect.Type, got: object = None) -> str:
+    """What a type takes, in words."""
+    match expected:
+        case inspect.Metadata():
+            return wanted(expected.type, got)
+        case inspect.StructType() if issubclass(expected.cls, Quantity):
+            return f"an object such as {_quantity(expected.cls, got)}"
+        case inspect.UnionType():
+            return " or ".join(dict.fromkeys(wanted(member, got) for member in expected.types))
+        case inspect.LiteralType():
+            return f"one of {listed(expected.values)}"
+    return _PLAIN.get(type(expected), "another value")
+
+
+_PLAIN: dict[type[inspect.Type], str] = {
+    inspect.StructType: "an object",
+    inspect.ListType: "an array",
+    inspect.FloatType: "a number",
+    inspect.IntType: "a whole number",
+    inspect.StrType: "a string",
+    inspect.BoolType: "true or false",
+    inspect.NoneType: "null",
+}
+
+
+def perhaps(got: object, known: Iterable[Any]) -> str:
+    """The nearest of the known words, as an ending to a sentence; nothing where none is near."""
+    if not isinstance(got, str):
+        return ""
+    near = get_close_matches(got[:MOST_CHARACTERS], [str(word) for word in known], n=1)
+    return f"; did you mean `{near[0]}`?" if near else ""
+
+
+def listed(words: Iterable[Any]) -> str:
+    """The words with commas between them."""
+    return ", ".join(map(str, words))
+
+
+def _quantity(quantity: type[Quantity], got: object) -> str:
+    value = got if isinstance(got, int | float) and not isinstance(got, bool) else 1
+    return json.dumps({"value": value, "unit": wire_units(quantity.__name__)[0]})
+
+
+def _shown(got: object) -> str:
+    match got:
+        case dict():
+            return "an object"
+        case list():
+            return "an array"
+        case str():
+            return f'the string "{cleaned(got)}"'
+        case bool() | None:
+            return json.dumps(got)
+    return f"the number {cleaned(str(got))}"

@@ -1,0 +1,140 @@
+"""The contract document: OpenAPI 3.1, assembled from the endpoints, their types, and their examples."""
+
+import json
+from collections.abc import Sequence
+from typing import Any
+
+import msgspec
+
+from footvalve import __version__
+from footvalve.answers.endpoints import ENDPOINTS, Endpoint
+from footvalve.contract.answer import Answer
+from footvalve.contract.examples import examples
+from footvalve.contract.faults import fitted
+from footvalve.contract.problem import Problem
+from footvalve.web.component_schemas import Schema, component_schemas, reference
+from footvalve.web.documented_problems import HEADERS, headers, problem_references, problem_responses, refusals
+from footvalve.web.negotiation import HTML, JSON
+from footvalve.web.problem_types import PROBLEM_TYPES
+from footvalve.web.service_answers import Health, Index, ProblemKind
+
+Document = dict[str, Any]
+
+_DESCRIPTION = """\
+Can this well be drawn on by suction from a dry place, and how must the rest be sized?
+
+Every number with a dimension is an object of `value` and `unit`; each dimension has its own closed list of units. \
+A field with a range tells it in its description, and as `x-range` in the unit that is named there. \
+The endpoints are pure: the same body gives the same answer. \
+What cannot be answered comes back as `application/problem+json` (RFC 9457), with every fault of the body and a JSON \
+Pointer to each. A path answers 405 with Allow to a method that it does not take. \
+A request may carry `X-Request-Id`; the answer gives it back.\
+"""
+
+_TAGS = [
+    {"name": "answers", "description": "What the service reckons."},
+    {"name": "service", "description": "What the service tells of itself."},
+]
+
+
+def contract_text() -> str:
+    """The contract document as it stands in the repository."""
+    return json.dumps(contract_document(ENDPOINTS), indent=2, ensure_ascii=False) + "\n"
+
+
+def contract_document(endpoints: Sequence[Endpoint]) -> Document:
+    """The contract document of these endpoints; the same at every call."""
+    roots = [kind for endpoint in endpoints for kind in (endpoint.request, endpoint.answer)]
+    paths = {f"/v1/{endpoint.name}": {"post": _answering(endpoint)} for endpoint in endpoints} | _service_paths()
+    return {
+        "openapi": "3.1.0",
+        "info": {"title": "Footvalve", "version": __version__, "description": _DESCRIPTION},
+        "servers": [{"url": "/", "description": "The service that this document comes from."}],
+        "tags": _TAGS,
+        "paths": dict(sorted(paths.items())),
+        "components": {
+            "schemas": component_schemas([*roots, Problem, Health, Index, ProblemKind]),
+            "headers": HEADERS,
+            "responses": problem_responses(),
+        },
+    }
+
+
+def operation_id(endpoint_name: str) -> str:
+    """The endpoint's name in camelCase."""
+    first, *others = endpoint_name.split("-")
+    return first + "".join(word.capitalize() for word in others)
+
+
+def _answering(endpoint: Endpoint) -> Schema:
+    worked = {example.name: example for example in examples(endpoint.name)}
+    asked = {name: {"summary": e.summary, "value": e.request} for name, e in worked.items()}
+    answered = {name: {"summary": e.summary, "value": _answer(endpoint, e.request)} for name, e in worked.items()}
+    return {
+        "operationId": operation_id(endpoint.name),
+        "tags": ["answers"],
+        "summary": endpoint.title,
+        "description": endpoint.description,
+        "requestBody": {
+            "description": "The whole question; there are no query parameters.",
+            "required": True,
+            "content": {JSON: {"schema": reference(endpoint.request), "examples": asked}},
+        },
+        "responses": dict(
+            sorted(
+                {
+                    "200": _ok("The answer.", {JSON: {"schema": reference(endpoint.answer), "examples": answered}}),
+                    **refusals(endpoint),
+                    **problem_references(406, 413, 415, 500),
+                }.items()
+            )
+        ),
+    }
+
+
+def _answer(endpoint: Endpoint, request: dict[str, object]) -> object:
+    answer: Answer = endpoint(fitted(request, endpoint.request))
+    return msgspec.to_builtins(answer)
+
+
+def _ok(description: str, content: Schema, *more_headers: str) -> Schema:
+    return {"description": description, "headers": headers(*more_headers), "content": content}
+
+
+def _service_paths() -> dict[str, Schema]:
+    kept = {"schema": reference(Health)}
+    contract = {"schema": {"type": "object", "description": "An OpenAPI 3.1 document."}}
+    return {
+        "/": _reading("index", "Where to find what", {JSON: {"schema": reference(Index)}}),
+        "/live": _reading("live", "Whether the process lives", {JSON: kept}, "Cache-Control"),
+        "/ready": _reading("ready", "Whether it is ready for work", {JSON: kept}, "Cache-Control"),
+        "/openapi.json": _reading("contract", "This document", {JSON: contract}),
+        "/problems/{slug}": _reading_problem_kind(),
+    }
+
+
+def _reading(identifier: str, summary: str, content: Schema, *more_headers: str) -> Schema:
+    return {
+        "get": {
+            "operationId": identifier,
+            "tags": ["service"],
+            "summary": summary,
+            "description": f"{summary}. HEAD answers the same without a body.",
+            "responses": {"200": _ok(f"{summary}.", content, *more_headers), **problem_references(400, 406, 500)},
+        }
+    }
+
+
+def _reading_problem_kind() -> Schema:
+    page = {HTML: {"schema": {"type": "string"}}, JSON: {"schema": reference(ProblemKind)}}
+    path = _reading("problemKind", "What a problem's type URI names", page, "Vary")
+    slug = {
+        "name": "slug",
+        "in": "path",
+        "required": True,
+        "description": "The last part of the type URI.",
+        "schema": {"type": "string", "enum": [kind.slug for kind in PROBLEM_TYPES]},
+    }
+    path["get"]["parameters"] = [slug]
+    path["get"]["responses"] |= problem_references(404)
+    return path

@@ -1,0 +1,80 @@
+"""How the contract document tells of problems: one response a status, with examples that are real."""
+
+from collections.abc import Iterator
+from typing import Final
+
+import msgspec
+
+from footvalve.answers.endpoints import Endpoint
+from footvalve.contract.examples import examples
+from footvalve.contract.faults import Misfit, fitted
+from footvalve.contract.problem import Problem, Refused
+from footvalve.web.component_schemas import Schema, reference
+from footvalve.web.problem_types import PROBLEM_TYPES, REFUSED, SCHEMA, ProblemType
+from footvalve.web.problems import PROBLEM_JSON, faults_detail, problem_details
+
+HEADERS: Final[dict[str, Schema]] = {
+    "Accept": {"description": "The media types that a body may have.", "schema": {"type": "string"}},
+    "Accept-Encoding": {"description": "The codings that a body may have.", "schema": {"type": "string"}},
+    "Cache-Control": {"description": "That the answer is not to be kept.", "schema": {"type": "string"}},
+    "X-Request-Id": {
+        "description": "The request's id: the caller's own where it is made of 1 to 64 letters, digits and hyphens, "
+        "or else a new one.",
+        "schema": {"type": "string", "pattern": "^[0-9A-Za-z-]{1,64}$", "maxLength": 64},
+    },
+}
+"""The headers of answers, by name."""
+
+_SAMPLE_IDS: Final = ("5f0c1d6e-8b1a-8c3e-b7f2-0000000002a0", "5f0c1d6e-8b1a-8c3e-b7f2-0000000002a1")
+"""A request and an occurrence that never were, so that the document is the same at every call."""
+
+_MORE_HEADERS: Final = {415: ("Accept", "Accept-Encoding")}
+
+
+def headers(*names: str) -> Schema:
+    """References to headers; every answer has X-Request-Id."""
+    return {name: {"$ref": f"#/components/headers/{name}"} for name in sorted({"X-Request-Id", *names})}
+
+
+def problem_responses() -> dict[str, Schema]:
+    """The response of each status that a problem comes with, as a component."""
+    statuses = sorted({kind.status for kind in PROBLEM_TYPES})
+    return {f"Problem{status}": problem_response(status) for status in statuses if status != 405}
+
+
+def problem_references(*statuses: int) -> dict[str, Schema]:
+    """The responses of an operation, by status."""
+    return {str(status): {"$ref": f"#/components/responses/Problem{status}"} for status in statuses}
+
+
+def problem_response(status: int, problem: Problem | None = None) -> Schema:
+    """The response of one status, with an example where one is given."""
+    content: Schema = {"schema": reference(Problem)}
+    if problem is not None:
+        content["examples"] = {"problem": {"summary": problem.title, "value": msgspec.to_builtins(problem)}}
+    return {
+        "description": "; or ".join(kind.title for kind in PROBLEM_TYPES if kind.status == status),
+        "headers": headers("Cache-Control", *_MORE_HEADERS.get(status, ())),
+        "content": {PROBLEM_JSON: content},
+    }
+
+
+def refusals(endpoint: Endpoint) -> dict[str, Schema]:
+    """The 400 and the 422 of an endpoint: what it says to its first example, spoiled in two ways."""
+    return {str(problem.status): problem_response(problem.status, problem) for problem in _spoiled(endpoint)}
+
+
+def _spoiled(endpoint: Endpoint) -> Iterator[Problem]:
+    sound = examples(endpoint.name)[0].request
+    try:
+        fitted({**sound, "units": "imperial", "site": {"altitude": 300}}, endpoint.request)
+    except Misfit as misfit:
+        yield _problem(SCHEMA, misfit)
+    try:
+        endpoint(fitted({**sound, "site": {"altitude": {"value": 20_000, "unit": "m"}}}, endpoint.request))
+    except Refused as refused:
+        yield _problem(REFUSED, refused)
+
+
+def _problem(kind: ProblemType, error: Misfit | Refused) -> Problem:
+    return problem_details(kind, faults_detail(error.faults), *_SAMPLE_IDS, error.faults)

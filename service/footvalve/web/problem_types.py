@@ -1,0 +1,112 @@
+"""The kinds of problem that the service tells of. Each has a page at its own type URI."""
+
+from dataclasses import dataclass
+from typing import Final
+
+
+@dataclass(frozen=True, slots=True)
+class ProblemType:
+    """A kind of problem: the last part of its URI, its HTTP status, its title, and what to do about it."""
+
+    slug: str
+    status: int
+    title: str
+    remedy: str
+
+    @property
+    def uri(self) -> str:
+        """The type URI, relative to the service that answers it."""
+        return f"/problems/{self.slug}"
+
+
+BAD_REQUEST: Final = ProblemType(
+    "bad-request",
+    400,
+    "The request is malformed",
+    "The HTTP request itself breaks the protocol, such as by its Host header. Send it with an ordinary HTTP client.",
+)
+UNKNOWN_QUERY: Final = ProblemType(
+    "unknown-query",
+    400,
+    "The request has query parameters",
+    "No resource of the service takes query parameters. Put the whole request into the JSON body.",
+)
+NOT_JSON: Final = ProblemType(
+    "not-json",
+    400,
+    "The body is not JSON",
+    "The body must be one JSON text (RFC 8259) in UTF-8 without a byte order mark, and nested no deeper than the "
+    "contract asks for.",
+)
+SCHEMA: Final = ProblemType(
+    "schema",
+    400,
+    "The body breaks the schema",
+    "Each entry of `errors` holds a JSON Pointer to a field and says what was expected there. The schema stands in "
+    "/openapi.json.",
+)
+NOT_FOUND: Final = ProblemType(
+    "not-found",
+    404,
+    "There is nothing at this path",
+    "The paths of the service stand in /openapi.json.",
+)
+METHOD_NOT_ALLOWED: Final = ProblemType(
+    "method-not-allowed",
+    405,
+    "The method is not allowed here",
+    "The header Allow lists the methods that this path takes.",
+)
+NOT_ACCEPTABLE: Final = ProblemType(
+    "not-acceptable",
+    406,
+    "No representation is acceptable",
+    "Send an Accept header that admits application/json, or none.",
+)
+BODY_TOO_LARGE: Final = ProblemType(
+    "body-too-large",
+    413,
+    "The body is too large",
+    "Send less in one request. The limit stands in `detail`.",
+)
+UNSUPPORTED_MEDIA_TYPE: Final = ProblemType(
+    "unsupported-media-type",
+    415,
+    "The body's type or coding is not supported",
+    "Send application/json in UTF-8, without a content coding.",
+)
+REFUSED: Final = ProblemType(
+    "refused",
+    422,
+    "Physics or the trade does not allow it",
+    "The body fits the schema, but what it describes cannot be: a number lies outside the range of its field, or two "
+    "inputs contradict each other. Each entry of `errors` holds a JSON Pointer to a field and says why.",
+)
+BEYOND_RECKONING: Final = ProblemType(
+    "beyond-reckoning",
+    422,
+    "The answer cannot be reckoned",
+    "Each input is allowed by itself, but together they lead beyond what the method can reckon. Inputs nearer to a "
+    "real installation will do.",
+)
+INTERNAL_ERROR: Final = ProblemType(
+    "internal-error",
+    500,
+    "The service failed",
+    "The fault is the service's own. Tell its operator the `request_id`.",
+)
+
+PROBLEM_TYPES: Final = (
+    BAD_REQUEST,
+    UNKNOWN_QUERY,
+    NOT_JSON,
+    SCHEMA,
+    NOT_FOUND,
+    METHOD_NOT_ALLOWED,
+    NOT_ACCEPTABLE,
+    BODY_TOO_LARGE,
+    UNSUPPORTED_MEDIA_TYPE,
+    REFUSED,
+    BEYOND_RECKONING,
+    INTERNAL_ERROR,
+)

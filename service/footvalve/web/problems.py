@@ -1,0 +1,107 @@
+"""From an exception to problem details (RFC 9457): one table, and one way out."""
+
+import logging
+from typing import Any, Final
+
+import msgspec
+from litestar import Request
+from litestar.exceptions import ClientException, MethodNotAllowedException, NotFoundException
+
+from footvalve.contract.fault_wording import cleaned
+from footvalve.contract.faults import Misfit
+from footvalve.contract.problem import Fault, Problem, Refused
+from footvalve.physics.method import OutsideDomain
+from footvalve.web import problem_types as kinds
+from footvalve.web.allowed_methods import allow, methods_at
+from footvalve.web.problem_types import ProblemType
+from footvalve.web.reply import Headers, Reply
+from footvalve.web.request_id import made_id, request_id
+
+PROBLEM_JSON = "application/problem+json"
+
+KIND_OF: Final[dict[type[Exception], ProblemType]] = {
+    Misfit: kinds.SCHEMA,
+    Refused: kinds.REFUSED,
+    OutsideDomain: kinds.BEYOND_RECKONING,
+    ArithmeticError: kinds.BEYOND_RECKONING,
+    NotFoundException: kinds.NOT_FOUND,
+    MethodNotAllowedException: kinds.METHOD_NOT_ALLOWED,
+    ClientException: kinds.BAD_REQUEST,
+    Exception: kinds.INTERNAL_ERROR,
+}
+"""What each exception is to the caller. The nearest class counts."""
+
+_LOGGED_AT: Final = {kinds.INTERNAL_ERROR: logging.ERROR, kinds.BEYOND_RECKONING: logging.INFO}
+"""Which kinds are logged, with the exception itself, and how loudly: a caller can bring about the second at will."""
+
+_log = logging.getLogger(__name__)
+_encode = msgspec.json.Encoder().encode
+
+
+class Declined(Exception):
+    """The request is turned away before its body has been understood."""
+
+    def __init__(self, kind: ProblemType, detail: str, headers: Headers = ()) -> None:
+        super().__init__(detail)
+        self.kind = kind
+        self.headers = headers
+
+
+def problem_reply(request: Request[Any, Any, Any], error: Exception) -> Reply:
+    """The answer to a request that ended in an exception. What nobody foresaw is logged, and told in no detail."""
+    kind = kind_of(error)
+    if kind in _LOGGED_AT:
+        _log.log(_LOGGED_AT[kind], "request %s ended in %s", request_id(request.scope), kind.slug, exc_info=error)
+    problem = problem_details(kind, _detail(kind, error, request), request_id(request.scope), made_id(), _faults(error))
+    headers = ((b"cache-control", b"no-store"), *_headers(error, request))
+    return Reply(kind.status, _encode(problem), PROBLEM_JSON.encode(), headers)
+
+
+def kind_of(error: Exception) -> ProblemType:
+    """What an exception is to the caller."""
+    if isinstance(error, Declined):
+        return error.kind
+    return next(KIND_OF[ancestor] for ancestor in type(error).__mro__ if ancestor in KIND_OF)
+
+
+def problem_details(
+    kind: ProblemType, detail: str, request: str, occurrence: str, faults: tuple[Fault, ...] = ()
+) -> Problem:
+    """The problem details of one occurrence. It has a UUID of its own: a caller may send one request id many times."""
+    errors = list(faults) or msgspec.UNSET
+    return Problem(kind.uri, kind.title, kind.status, detail, f"urn:uuid:{occurrence}", request, errors)
+
+
+def _detail(kind: ProblemType, error: Exception, request: Request[Any, Any, Any]) -> str:
+    match error:
+        case Declined():
+            return str(error)
+        case Misfit() | Refused() if error.faults:
+            return faults_detail(error.faults)
+        case MethodNotAllowedException():
+            return f"{cleaned(request.method)} is none of the methods of {cleaned(request.scope['path'])}."
+        case NotFoundException():
+            return f"There is nothing at {cleaned(request.scope['path'])}."
+        case ClientException():
+            return cleaned(error.detail)
+    return kind.remedy
+
+
+def faults_detail(faults: tuple[Fault, ...]) -> str:
+    """The faults of a body in one sentence; the list itself goes into `errors`."""
+    first = f"At {faults[0].pointer or 'the whole body'}: {faults[0].detail}"
+    others = len(faults) - 1
+    return f"{first} (and {others} more in `errors`)." if others else f"{first}."
+
+
+def _faults(error: Exception) -> tuple[Fault, ...]:
+    return error.faults if isinstance(error, Misfit | Refused) else ()
+
+
+def _headers(error: Exception, request: Request[Any, Any, Any]) -> Headers:
+    match error:
+        case Declined():
+            return error.headers
+        case MethodNotAllowedException():
+            return allow(methods_at(request.scope["path"], request.app.routes))
+    return ()

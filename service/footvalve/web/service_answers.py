@@ -1,0 +1,34 @@
+"""The wire of the small resources about the service itself."""
+
+from typing import Annotated, Literal
+
+from msgspec import Meta, Struct
+
+
+class Health(Struct, frozen=True):
+    """Whether the process lives, or is ready for work."""
+
+    status: Annotated[Literal["live", "ready"], Meta(description="What was asked, answered with yes.")]
+
+
+class Index(Struct, frozen=True):
+    """Where to find what."""
+
+    name: Annotated[str, Meta(description="The service.")]
+    version: Annotated[str, Meta(description="Its version.")]
+    contract: Annotated[str, Meta(description="Where the contract document stands.")]
+    endpoints: Annotated[list[str], Meta(description="The paths that take a POST.")]
+
+
+class ProblemKind(Struct, frozen=True):
+    """A kind of problem, as its type URI answers."""
+
+    type: Annotated[
+        str, Meta(description="The type URI, relative to the service.", extra_json_schema={"format": "uri-reference"})
+    ]
+    title: Annotated[str, Meta(description="The kind in a few words.")]
+    status: Annotated[
+        int,
+        Meta(ge=400, le=599, description="The HTTP status that it comes with.", extra_json_schema={"format": "int32"}),
+    ]
+    remedy: Annotated[str, Meta(description="What it means, and what to do about it.")]

@@ -1,0 +1,54 @@
+"""What answers GET and HEAD: the service's health, its contract, and the pages of its problems."""
+
+from collections.abc import Callable, Mapping, Sequence
+from functools import cache, partial
+from typing import Any
+
+import msgspec
+from litestar import Request, route
+from litestar.handlers import HTTPRouteHandler
+from litestar.types import ASGIApp
+
+from footvalve import __version__
+from footvalve.answers.endpoints import Endpoint
+from footvalve.web.document import contract_document
+from footvalve.web.negotiation import JSON
+from footvalve.web.problem_page import problem_page
+from footvalve.web.problem_types import PROBLEM_TYPES
+from footvalve.web.reply import Headers, Reply
+from footvalve.web.request_headers import admit, header_table
+from footvalve.web.service_answers import Health, Index
+
+Representations = Mapping[str, Reply]
+"""A resource in each media type that it comes in, the preferred first."""
+
+_FRESH: Headers = ((b"cache-control", b"no-store"),)
+
+
+def service_handlers(endpoints: Sequence[Endpoint]) -> list[HTTPRouteHandler]:
+    """The handlers of everything that is no endpoint."""
+    index = Index("footvalve", __version__, "/openapi.json", [f"/v1/{endpoint.name}" for endpoint in endpoints])
+    return [
+        _reader("/", lambda: _json(index)),
+        _reader("/live", lambda: _json(Health("live"), _FRESH)),
+        _reader("/ready", lambda: _json(Health("ready"), _FRESH)),
+        _reader("/openapi.json", lambda: _json(contract_document(endpoints))),
+        *(_reader(kind.uri, partial(problem_page, kind)) for kind in PROBLEM_TYPES),
+    ]
+
+
+def _reader(path: str, represent: Callable[[], Representations]) -> HTTPRouteHandler:
+    """A handler for what never changes; it is made at the first request, so that the start need not wait for it."""
+    made_once = cache(represent)
+
+    @route(path, http_method=["GET", "HEAD"], status_code=200)
+    async def read(request: Request[Any, Any, Any]) -> ASGIApp:
+        representations = made_once()
+        headers = header_table(request.scope)
+        return representations[admit(request.scope, headers, tuple(representations))]
+
+    return read
+
+
+def _json(value: object, headers: Headers = ()) -> Representations:
+    return {JSON: Reply(200, msgspec.json.encode(value), JSON.encode(), headers)}

@@ -1,0 +1,39 @@
+"""What an operator may set, each by an environment variable; a bad value stops the start."""
+
+import os
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Self
+
+from footvalve.contract.fault_wording import cleaned
+from footvalve.web.whole_number import whole_number
+
+
+class BadSetting(ValueError):
+    """An environment variable holds what the service cannot run with."""
+
+
+@dataclass(frozen=True, slots=True)
+class Settings:
+    """The settings of one service process."""
+
+    body_limit_bytes: int = 256_000
+
+    @classmethod
+    def from_environment(cls, environment: Mapping[str, str] = os.environ) -> Self:
+        """The settings that the environment asks for. Raises BadSetting, naming the variable."""
+        usual = cls()
+        body_limit = "FOOTVALVE_BODY_LIMIT_BYTES"
+        return cls(
+            body_limit_bytes=_number_in(environment, body_limit, usual.body_limit_bytes, range(1_000, 64_000_001)),
+        )
+
+
+def _number_in(environment: Mapping[str, str], variable: str, default: int, allowed: range) -> int:
+    if variable not in environment:
+        return default
+    number = whole_number(environment[variable], allowed)
+    if number is None:
+        got = cleaned(environment[variable])
+        raise BadSetting(f"{variable} must be a whole number from {allowed[0]} to {allowed[-1]}, but it is {got!r}.")
+    return number

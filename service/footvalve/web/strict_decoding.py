@@ -1,0 +1,112 @@
+"""From the bytes of a body to its type: strictly, in one pass, and with every fault once there is one."""
+
+import json
+from collections import Counter
+from collections.abc import Callable, Iterator
+from itertools import islice
+from typing import Any
+
+import msgspec
+
+from footvalve.contract.fault_wording import cleaned, pointer_to
+from footvalve.contract.faults import MOST_FAULTS, AnyStruct, Misfit, faults_in, fitted
+from footvalve.contract.problem import Fault
+from footvalve.web import problem_types as kinds
+from footvalve.web.problems import Declined
+
+_LONGEST_INTEGER = 18
+"""More digits than these are read as a float: what is longer is beyond every range of the contract."""
+
+_decode = msgspec.json.Decoder().decode
+_encode = msgspec.json.Encoder().encode
+
+
+def strict_decoder(expected: type[AnyStruct]) -> Callable[[bytes], AnyStruct]:
+    """A function from bytes to the type. It raises Declined for what is no JSON, and Misfit with every fault."""
+    decode_typed = msgspec.json.Decoder(expected).decode
+
+    def decode(raw: bytes) -> AnyStruct:
+        try:
+            body = decode_typed(raw)
+            suspect = _may_repeat_keys(raw)
+        except (msgspec.MsgspecError, UnicodeDecodeError, RecursionError, OverflowError):
+            suspect = True
+        return _decoded_slowly(raw, expected) if suspect else body
+
+    return decode
+
+
+def _may_repeat_keys(raw: bytes) -> bool:
+    """Whether a key may stand twice in one object: decoded and encoded again, the body then has lost quotes."""
+    return _bare_quotes(raw) != _bare_quotes(_encode(_decode(raw)))
+
+
+def _bare_quotes(text: bytes) -> int:
+    """The quotes around keys and strings, without those that are escaped inside them."""
+    if b"\\" not in text:
+        return text.count(b'"')
+    text = text.replace(b"\\\\", b"")
+    return text.count(b'"') - text.count(b'\\"')
+
+
+def _decoded_slowly(raw: bytes, expected: type[AnyStruct]) -> AnyStruct:
+    try:
+        value = _parsed(raw)
+        repeated = list(islice(_repeated_keys(value, ""), MOST_FAULTS))
+        malformed = _malformed(raw)
+        if not repeated and not malformed:
+            return fitted(value, expected)
+        faults = [*repeated, *faults_in(value, expected)][:MOST_FAULTS]
+    except RecursionError:
+        raise Declined(kinds.NOT_JSON, "The body is nested too deeply.") from None
+    if faults:
+        raise Misfit(*faults)
+    raise Declined(kinds.NOT_JSON, malformed)
+
+
+def _malformed(raw: bytes) -> str:
+    """What msgspec has against the body where Python's decoder lets it pass: NaN, or half of a surrogate pair."""
+    try:
+        _decode(raw)
+    except msgspec.MsgspecError as error:
+        return f"{error}."
+    return ""
+
+
+class _RepeatingObject(dict[str, Any]):
+    """An object in which keys stand more than once."""
+
+    def __init__(self, pairs: list[tuple[str, Any]]) -> None:
+        super().__init__(pairs)
+        self.repeated = [key for key, times in Counter(key for key, _ in pairs).items() if times > 1]
+
+
+def _object(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
+    plain = dict(pairs)
+    return plain if len(plain) == len(pairs) else _RepeatingObject(pairs)
+
+
+def _integer(digits: str) -> int | float:
+    return int(digits) if len(digits) <= _LONGEST_INTEGER else float(digits)
+
+
+def _parsed(raw: bytes) -> Any:
+    """The JSON of the body, with NaN, infinity and repeated keys still in it, so that they can be pointed to."""
+    try:
+        return json.loads(raw.decode("utf-8"), object_pairs_hook=_object, parse_int=_integer)
+    except UnicodeDecodeError as error:
+        raise Declined(kinds.NOT_JSON, f"The body is not UTF-8 at byte {error.start}.") from None
+    except json.JSONDecodeError as error:
+        raise Declined(kinds.NOT_JSON, f"{error.msg} at line {error.lineno}, column {error.colno}.") from None
+
+
+def _repeated_keys(value: Any, pointer: str) -> Iterator[Fault]:
+    match value:
+        case dict():
+            for key in value.repeated if isinstance(value, _RepeatingObject) else ():
+                yield Fault(pointer_to(pointer, key), f"the key `{cleaned(key)}` stands more than once in its object")
+            for key, item in value.items():
+                yield from _repeated_keys(item, pointer_to(pointer, key))
+        case list():
+            for index, item in enumerate(value):
+                yield from _repeated_keys(item, pointer_to(pointer, index))

@@ -1,0 +1,145 @@
+"""The real server in a process of its own, over a real socket: what no in-process test can see."""
+
+import json
+import re
+import signal
+import socket
+import subprocess
+import sys
+import time
+from contextlib import closing, contextmanager
+from pathlib import Path
+
+import httpx
+import pytest
+
+from footvalve.contract.examples import examples
+
+COMMAND = Path(sys.executable).with_name("footvalve")
+BODY = json.dumps(examples("friction")[0].request).encode()
+
+
+@contextmanager
+def serving(*arguments):
+    """A server on a free port; it must end quietly when it is told to."""
+    server = subprocess.Popen(
+        [COMMAND, "serve", "--port", "0", *arguments], stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True
+    )
+    try:
+        line = server.stdout.readline()
+        yield server, int(re.search(r"http://127\.0\.0\.1:(\d+)$", line.strip()).group(1))
+    finally:
+        server.send_signal(signal.SIGTERM)
+        _, told = server.communicate(timeout=20)
+        assert "Traceback" not in told
+
+
+@pytest.fixture(scope="module")
+def port():
+    with serving() as (_, port):
+        httpx.get(f"http://127.0.0.1:{port}/ready", timeout=20)
+        yield port
+
+
+def exchanged(port, *pieces, pause=0.0):
+    """What comes back over one connection for these pieces, until the server closes it or says no more."""
+    received = b""
+    with closing(socket.create_connection(("127.0.0.1", port), timeout=10)) as connection:
+        for piece in pieces:
+            connection.sendall(piece)
+            time.sleep(pause)
+        connection.settimeout(1.0)
+        try:
+            while piece := connection.recv(65_536):
+                received += piece
+        except TimeoutError:
+            pass
+    return received
+
+
+def head(method="POST", path="/v1/friction", **headers):
+    lines = [
+        f"{method} {path} HTTP/1.1",
+        "Host: localhost",
+        *(f"{k.replace('_', '-')}: {v}" for k, v in headers.items()),
+    ]
+    return "\r\n".join([*lines, "", ""]).encode()
+
+
+def test_an_answer_comes_over_the_wire(port):
+    response = httpx.post(f"http://127.0.0.1:{port}/v1/friction", json=json.loads(BODY))
+    assert response.status_code == 200
+    assert response.json()["total_head_loss"]["unit"] == "ft"
+    assert "date" in response.headers
+    assert "server" not in response.headers
+
+
+def test_a_body_may_come_octet_by_octet(port):
+    request = head(Content_Type="application/json", Content_Length=len(BODY), Connection="close") + BODY
+    answer = exchanged(port, *(request[i : i + 1] for i in range(len(request))))
+    assert answer.startswith(b"HTTP/1.1 200 ")
+
+
+def test_two_requests_may_stand_in_line(port):
+    request = head(Content_Type="application/json", Content_Length=len(BODY)) + BODY
+    assert exchanged(port, request + request).count(b"HTTP/1.1 200 ") == 2
+
+
+def test_a_client_that_waits_for_leave_to_send_gets_it(port):
+    opening = head(Content_Type="application/json", Content_Length=len(BODY), Expect="100-continue", Connection="close")
+    answer = exchanged(port, opening, BODY, pause=0.3)
+    assert answer.startswith(b"HTTP/1.1 100 Continue")
+    assert b"HTTP/1.1 200 " in answer
+
+
+def test_an_announced_length_beyond_the_limit_is_refused_before_the_body_comes(port):
+    answer = exchanged(port, head(Content_Type="application/json", Content_Length=10**9, Expect="100-continue"))
+    assert answer.startswith(b"HTTP/1.1 413 ")
+
+
+def test_chunks_beyond_the_limit_are_refused(port):
+    chunk = b"2710\r\n" + b" " * 10_000 + b"\r\n"
+    opening = head(Content_Type="application/json", Transfer_Encoding="chunked")
+    answer = exchanged(port, opening, *[chunk] * 30, b"0\r\n\r\n")
+    assert answer.startswith(b"HTTP/1.1 413 ")
+    assert b"application/problem+json" in answer
+
+
+def test_a_connection_lives_on_after_a_refusal(port):
+    with httpx.Client(base_url=f"http://127.0.0.1:{port}") as client:
+        statuses = [
+            client.post("/v1/friction", content=content, headers={"content-type": "application/json"}).status_code
+            for content in (b"{", b"[" * 100_000, b" " * 300_000, BODY)
+        ]
+    assert statuses == [400, 400, 413, 200]
+
+
+def test_head_sends_no_body(port):
+    answer = exchanged(port, head("HEAD", "/openapi.json", Connection="close"))
+    assert answer.startswith(b"HTTP/1.1 200 ")
+    assert answer.endswith(b"\r\n\r\n")
+
+
+@pytest.mark.parametrize(
+    "request_bytes",
+    [
+        b"GET /\x00 HTTP/1.1\r\nHost: localhost\r\n\r\n",
+        b"GET / HTTP/9.9\r\nHost: localhost\r\n\r\n",
+        b"nonsense\r\n\r\n",
+        head(Content_Length="5, 6"),
+        head(Content_Length="-1"),
+    ],
+)
+def test_what_is_no_http_does_not_harm_the_server(port, request_bytes):
+    answer = exchanged(port, request_bytes)
+    assert b"HTTP/1.1 5" not in answer
+    assert httpx.get(f"http://127.0.0.1:{port}/live").status_code == 200
+
+
+def test_two_workers_answer_and_end_together():
+    with serving("--workers", "2") as (server, port):
+        processes = {
+            httpx.get(f"http://127.0.0.1:{port}/live", timeout=20).headers["x-request-id"][:23] for _ in range(60)
+        }
+        assert len(processes) == 2
+    assert server.returncode == 0
