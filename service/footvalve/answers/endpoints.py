@@ -9,6 +9,7 @@ from footvalve.answers.friction import friction
 from footvalve.answers.sounding import sounding
 from footvalve.answers.suction_feasibility import suction_feasibility
 from footvalve.answers.tank_cycle import tank_cycle
+from footvalve.answers.well_recovery import well_recovery
 from footvalve.contract.answer import Answer
 from footvalve.contract.battery_runtime import BatteryRuntimeAnswer, BatteryRuntimeRequest
 from footvalve.contract.friction import FrictionAnswer, FrictionRequest
@@ -18,6 +19,7 @@ from footvalve.contract.request import Request
 from footvalve.contract.sounding import SoundingAnswer, SoundingRequest
 from footvalve.contract.suction_feasibility import SuctionFeasibilityAnswer, SuctionFeasibilityRequest
 from footvalve.contract.tank_cycle import TankCycleAnswer, TankCycleRequest
+from footvalve.contract.well_recovery import WellRecoveryAnswer, WellRecoveryRequest
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,6 +50,15 @@ ENDPOINTS: tuple[Endpoint, ...] = (
         SoundingRequest,
         SoundingAnswer,
         sounding,
+    ),
+    Endpoint(
+        "well-recovery",
+        "How much water is there",
+        "The well's specific capacity by how its level comes back after pumping, or by a pumping test less what the "
+        "casing gave; with a flow and a limit, whether the well sustains it, and how long its casing lasts if not.",
+        WellRecoveryRequest,
+        WellRecoveryAnswer,
+        well_recovery,
     ),
     Endpoint(
         "friction",

@@ -1,0 +1,47 @@
+"""What no well can be, and what tells nothing of one: the faults of a request, all at once."""
+
+from collections.abc import Iterator, Sequence
+
+from msgspec import UNSET
+
+from footvalve.answers.well_readings import READINGS, TAPE_ERROR, residual_drawdowns
+from footvalve.contract.problem import Fault
+from footvalve.contract.quantities import Duration, Length
+from footvalve.contract.well_recovery import PumpingTest, RecoveryReading, WellRecoveryRequest
+
+LEAST_SPAN = Duration(10.0, "s")
+"""Nobody reads a level faster by hand, and faster the water's inertia counts. Common practice, no source."""
+
+
+def well_faults(request: WellRecoveryRequest) -> Iterator[Fault]:
+    """Every fault of the request that can be told before anything is reckoned."""
+    recovery, test = request.recovery, request.pumping_test
+    if recovery is UNSET and test is UNSET:
+        yield Fault("/recovery", "give `recovery` or `pumping_test`: without either nothing tells the inflow")
+    if recovery is not UNSET and test is not UNSET:
+        yield Fault("/pumping_test", "give either `recovery` or `pumping_test`, one of the two")
+    if request.drop_pipe_diameter is not UNSET:
+        yield from _drop_pipe(request.drop_pipe_diameter, request.casing_diameter)
+    if recovery is not UNSET:
+        yield from _readings(recovery.readings, request.static_depth)
+    if test is not UNSET:
+        yield from _test(test, request.static_depth)
+
+
+def _drop_pipe(drop_pipe: Length, casing: Length) -> Iterator[Fault]:
+    if drop_pipe.base >= casing.base:
+        yield Fault("/drop_pipe_diameter", f"must be less than the casing's inside diameter, {casing}")
+
+
+def _readings(readings: Sequence[RecoveryReading], static_depth: Length) -> Iterator[Fault]:
+    used = residual_drawdowns(readings, static_depth.base)
+    if len(used) < 2:
+        yield Fault(READINGS, f"two or more must lie below `static_depth`, {static_depth}, by more than {TAPE_ERROR}")
+    elif used[-1].time - used[0].time < LEAST_SPAN.base:
+        yield Fault(READINGS, f"those below `static_depth`, {static_depth}, must span {LEAST_SPAN} or more")
+
+
+def _test(test: PumpingTest, static_depth: Length) -> Iterator[Fault]:
+    if test.pumping_depth.base - static_depth.base <= TAPE_ERROR.base:
+        text = f"must lie below `static_depth`, {static_depth}, by more than {TAPE_ERROR}: only its fall while it is"
+        yield Fault("/pumping_test/pumping_depth", f"{text} pumped tells the inflow")

@@ -1,0 +1,95 @@
+"""Why a well's verdict is what it is, in the trade's words and with numbers."""
+
+import math
+from collections.abc import Iterator
+
+from footvalve.answers.unit_system import UnitSystem
+from footvalve.answers.well_state import WellState
+from footvalve.answers.well_units import span, specific_capacity
+from footvalve.contract.well_recovery import DEEPEST
+
+TELLING_EXCESS = 0.01
+"""By how much flow over drawdown must overstate the specific capacity to be worth a word."""
+
+NINE_TENTHS = math.log(10.0)
+"""Time constants in which nine tenths of a drawdown are made up."""
+
+
+def well_reasons(state: WellState, units: UnitSystem) -> list[str]:
+    """The reasons, the deciding ones first."""
+    return [
+        *_verdict_wanting(state),
+        *_dry(state, units),
+        *_settling(state, units),
+        *_most_for_good(state, units),
+        *_out_of_casing(state, units),
+        *_coming_back(state, units),
+        *_casing_water(state, units),
+    ]
+
+
+def _verdict_wanting(state: WellState) -> Iterator[str]:
+    if state.verdict is None:
+        asked = {"design_flow": state.design_flow, "limit_depth": state.limit_depth}
+        wanting = " and ".join(f"`{name}`" for name, value in asked.items() if value is None)
+        yield f"There is no verdict without {wanting}."
+
+
+def _dry(state: WellState, units: UnitSystem) -> Iterator[str]:
+    if state.verdict == "dry" and state.limit_depth is not None:
+        rest, limit = units.length(state.static_depth), units.length(state.limit_depth)
+        yield f"The water at rest stands at {rest}, not above the limit of {limit}: nothing can be drawn."
+
+
+def _settling(state: WellState, units: UnitSystem) -> Iterator[str]:
+    if state.design_flow is None or state.verdict == "dry" or state.specific_capacity == 0.0:
+        return
+    flow = units.flow(state.design_flow)
+    if state.pumping_depth is None:
+        yield f"No level down to {DEEPEST:g} m would make {flow} flow in."
+        return
+    settles = f"At {flow} the level settles at {units.length(state.pumping_depth)}"
+    if state.limit_depth is None:
+        yield f"{settles}, {units.length(state.pumping_depth - state.static_depth)} below its rest."
+        return
+    side = "above" if state.verdict == "sustains" else "below"
+    apart = units.length(abs(state.limit_depth - state.pumping_depth))
+    yield f"{settles}, {apart} {side} the limit of {units.length(state.limit_depth)}."
+
+
+def _most_for_good(state: WellState, units: UnitSystem) -> Iterator[str]:
+    if state.inflow_at_limit and state.limit_depth is not None:
+        most, limit = units.flow(state.inflow_at_limit), units.length(state.limit_depth)
+        yield f"With the level at the limit of {limit} {most} flow in: no more can be drawn for good."
+
+
+def _out_of_casing(state: WellState, units: UnitSystem) -> Iterator[str]:
+    if state.verdict == "storage-limited" and state.specific_capacity == 0.0:
+        yield "Nothing flows in that the readings show: what is drawn comes out of the casing."
+    if state.time_to_limit is not None and state.storage is not None and state.design_flow is not None:
+        lasts = f"{units.flow(state.design_flow)} can be drawn for {span(state.time_to_limit)}"
+        yield f"From rest, with {units.volume(state.storage)} in the casing above the limit, {lasts}."
+
+
+def _coming_back(state: WellState, units: UnitSystem) -> Iterator[str]:
+    if state.time_constant is not None:
+        capacity = specific_capacity(state.specific_capacity, units)
+        nine_tenths = span(NINE_TENTHS * state.time_constant)
+        yield f"The well gives {capacity}; with the pump off nine tenths of a drawdown are back after {nine_tenths}."
+
+
+def _casing_water(state: WellState, units: UnitSystem) -> Iterator[str]:
+    water = state.inflow.casing_water
+    if water is None:
+        return
+    excess = water.apparent_specific_capacity - state.specific_capacity
+    if excess <= TELLING_EXCESS * state.specific_capacity:
+        return
+    apparent = specific_capacity(water.apparent_specific_capacity, units)
+    if state.specific_capacity == 0.0:
+        yield f"The test only emptied the casing: the {apparent} of flow over drawdown would be a wrong yes."
+    else:
+        yield (
+            f"Of the water that the test pumped {water.fraction:.0%} came out of the casing, and the level was still "
+            f"falling: flow over drawdown would say {apparent}, {excess / state.specific_capacity:.0%} too much."
+        )

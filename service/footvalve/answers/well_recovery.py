@@ -1,0 +1,98 @@
+"""How much water a well gives: the answer of `well-recovery`."""
+
+from collections.abc import Callable
+from typing import TypeVar
+
+from msgspec import UNSET, UnsetType
+
+from footvalve.answers.basis import basis_step
+from footvalve.answers.cautions import cautions
+from footvalve.answers.unit_system import UnitSystem, unit_system
+from footvalve.answers.well_doubts import well_doubts
+from footvalve.answers.well_inflow import LEAST_TEST
+from footvalve.answers.well_reasons import well_reasons
+from footvalve.answers.well_state import WellState, well_state
+from footvalve.answers.well_units import span, specific_capacity
+from footvalve.contract.answer import BasisStep
+from footvalve.contract.quantities import rounded
+from footvalve.contract.well_recovery import CasingCorrection, RecoveryFit, WellRecoveryAnswer, WellRecoveryRequest
+from footvalve.physics.casing_storage import CASING_STORAGE
+from footvalve.physics.well_drawdown import WELL_DRAWDOWN
+
+OPEN_SHAFT = 0.3
+"""m of casing from which a well is a shaft that a child or more can fall into. Common practice, no source."""
+
+Told = TypeVar("Told")
+
+
+def well_recovery(request: WellRecoveryRequest) -> WellRecoveryAnswer:
+    """The well's inflow, what it sustains, and the verdict. Raises Refused for what cannot be."""
+    units = unit_system(request.units)
+    state = well_state(request)
+    return WellRecoveryAnswer(
+        specific_capacity=specific_capacity(state.specific_capacity, units),
+        time_constant=_told(span, state.time_constant),
+        fit=_fit(state, units),
+        correction=_correction(state, units),
+        inflow_at_limit=_told(units.flow, state.inflow_at_limit),
+        pumping_depth=_told(units.length, state.pumping_depth),
+        storage=_told(units.volume, state.storage),
+        verdict=UNSET if state.verdict is None else state.verdict,
+        time_to_limit=_told(span, state.time_to_limit),
+        reasons=well_reasons(state, units),
+        basis=_basis(state),
+        cautions=cautions(_caution_codes(request, state)),
+        warnings=well_doubts(state, units),
+    )
+
+
+def _told(tell: Callable[[float], Told], value: float | None) -> Told | UnsetType:
+    return UNSET if value is None else tell(value)
+
+
+def _fit(state: WellState, units: UnitSystem) -> RecoveryFit | UnsetType:
+    fit = state.inflow.fit
+    if fit is None:
+        return UNSET
+    return RecoveryFit(
+        r_squared=_told(rounded, fit.r_squared),
+        points=fit.points,
+        initial_drawdown=units.length(fit.initial_drawdown),
+        standard_uncertainty=_told(lambda sigma: specific_capacity(sigma, units), fit.standard_uncertainty),
+    )
+
+
+def _correction(state: WellState, units: UnitSystem) -> CasingCorrection | UnsetType:
+    water = state.inflow.casing_water
+    if water is None:
+        return UNSET
+    return CasingCorrection(
+        casing_water_fraction=rounded(water.fraction),
+        apparent_specific_capacity=specific_capacity(water.apparent_specific_capacity, units),
+    )
+
+
+def _basis(state: WellState) -> list[BasisStep]:
+    steps = [basis_step("Water in each length of the casing", CASING_STORAGE), state.inflow.basis]
+    if state.design_flow is not None or state.limit_depth is not None:
+        steps.append(basis_step("Level, inflow and time while it is drawn", WELL_DRAWDOWN))
+    return steps
+
+
+def _caution_codes(request: WellRecoveryRequest, state: WellState) -> list[str]:
+    calls = {
+        "well-opened": True,
+        "open-shaft": request.casing_diameter.base >= OPEN_SHAFT,
+        "flowing-well": request.static_depth.base < 0.0,
+        "run-dry": state.verdict != "sustains",
+        "test-long-enough": not _tested_long_enough(request),
+    }
+    return [code for code, is_called_for in calls.items() if is_called_for]
+
+
+def _tested_long_enough(request: WellRecoveryRequest) -> bool:
+    """Whether the design flow was pumped for as long as a yield test takes."""
+    test, flow = request.pumping_test, request.design_flow
+    if test is UNSET or test.duration.base < LEAST_TEST.base:
+        return False
+    return flow is UNSET or flow.base <= test.flow.base
