@@ -1,0 +1,173 @@
+"""What can go wrong between a question and its answer.
+
+FootvalveError
+    QuantityError           a value that is no quantity of its dimension; also a ValueError
+    ConnectionFailed        no connection, or it broke off
+    Timeout                 no answer in time
+    UnreadableAnswer        an answer that is none of the service's
+    ProblemError            problem details (RFC 9457) from the service
+        BadRequest          400, the body is no JSON or breaks the schema
+        NotFound            404, nothing there; the base URL may be wrong
+        BodyTooLarge        413, more than the service takes in one request
+        Refused             422, physics or the trade does not allow it
+        TooManyRequests     429, asked too often
+        ServiceFailed       500, the service's own fault
+        ServiceUnavailable  503, not ready, or closing down
+"""
+
+from collections.abc import Mapping
+from typing import TYPE_CHECKING, Any, Final
+
+import msgspec
+
+if TYPE_CHECKING:
+    from footvalve_client._generated.answers import Problem
+
+
+class FootvalveError(Exception):
+    """Whatever this client raises of its own."""
+
+    def __init__(self, detail: str, request_id: str | None = None) -> None:
+        super().__init__(detail, request_id)
+        self.detail = detail
+        """What happened, in a sentence."""
+        self.request_id = request_id
+        """The id by which the service's log knows the request; None before there was one."""
+
+    def __str__(self) -> str:
+        return self.detail
+
+
+class QuantityError(FootvalveError, ValueError):
+    """A value is no quantity of the dimension that its place takes."""
+
+    def __init__(self, detail: str, pointer: str = "") -> None:
+        super().__init__(detail)
+        self.args = (detail, pointer)
+        self.pointer = pointer
+        """JSON Pointer to the place in what was built; empty for a quantity by itself."""
+
+    def __str__(self) -> str:
+        return f"{self.pointer}: {self.detail}" if self.pointer else self.detail
+
+
+class ConnectionFailed(FootvalveError):
+    """No connection, or it broke off before the answer was whole."""
+
+
+class Timeout(FootvalveError):
+    """No answer in time."""
+
+
+class UnreadableAnswer(FootvalveError):
+    """What came back is none of the service's answers: another server's page, or something cut off."""
+
+    def __init__(self, detail: str, request_id: str | None, status: int) -> None:
+        super().__init__(detail, request_id)
+        self.args = (detail, request_id, status)
+        self.status = status
+        """The HTTP status that it came with."""
+
+
+class FieldFault(msgspec.Struct, frozen=True):
+    """One thing that is wrong with a request, and what stands there."""
+
+    pointer: str
+    """JSON Pointer (RFC 6901) to the field; empty for the whole body."""
+    detail: str
+    """What is wrong there, and what was expected."""
+    value: object = None
+    """What was sent there; None where nothing was, and for the whole body."""
+
+    def __str__(self) -> str:
+        sent = "" if self.value is None else f" = {_shown(self.value)}"
+        return f"{self.pointer or 'the body'}{sent}: {self.detail}"
+
+
+class ProblemError(FootvalveError):
+    """The service told of a problem. It prints each fault of the body: where, what was sent, what was expected."""
+
+    def __init__(
+        self, status: int, problem: "Problem", request_id: str | None = None, faults: tuple[FieldFault, ...] = ()
+    ) -> None:
+        super().__init__(problem.detail, request_id)
+        self.args = (status, problem, request_id, faults)
+        self.status = status
+        """The HTTP status."""
+        self.problem = problem
+        """The problem details as the service sent them."""
+        self.faults = faults
+        """Every fault of the body that the service could tell apart."""
+
+    def __str__(self) -> str:
+        origin = f"(HTTP {self.status}, request {self.request_id})"
+        if not self.faults:
+            return f"{self.problem.title}: {self.problem.detail} {origin}"
+        return "\n  ".join([f"{self.problem.title} {origin}", *map(str, self.faults)])
+
+
+class BadRequest(ProblemError):
+    """400: the body is no JSON, or breaks the schema."""
+
+
+class NotFound(ProblemError):
+    """404: there is nothing at this path; the base URL may be wrong, or the service older than this client."""
+
+
+class BodyTooLarge(ProblemError):
+    """413: more than the service takes in one request."""
+
+
+class Refused(ProblemError):
+    """422: the schema allows it, but physics or the trade does not."""
+
+
+class TooManyRequests(ProblemError):
+    """429: asked too often."""
+
+
+class ServiceFailed(ProblemError):
+    """500: the service's own fault."""
+
+
+class ServiceUnavailable(ProblemError):
+    """503: the service is not ready, or closes down."""
+
+
+BY_STATUS: Final[Mapping[int, type[ProblemError]]] = {
+    400: BadRequest,
+    404: NotFound,
+    413: BodyTooLarge,
+    422: Refused,
+    429: TooManyRequests,
+    500: ServiceFailed,
+    503: ServiceUnavailable,
+}
+
+_MOST_CHARACTERS = 60
+
+
+def faults_of(problem: "Problem", sent: Any) -> tuple[FieldFault, ...]:
+    """The faults of a refused body, each with what stands in the body at its place."""
+    return tuple(FieldFault(fault.pointer, fault.detail, _at(sent, fault.pointer)) for fault in problem.errors or ())
+
+
+def _at(value: Any, pointer: str) -> object:
+    """What a JSON Pointer points to; None where that is nothing, or the whole."""
+    if not pointer:
+        return None
+    for step in pointer.split("/")[1:]:
+        key = step.replace("~1", "/").replace("~0", "~")
+        try:
+            value = value[int(key)] if isinstance(value, list) else value[key]
+        except (LookupError, TypeError, ValueError):
+            return None
+    return value
+
+
+def _shown(value: object) -> str:
+    match value:
+        case {"value": int() | float() as number, "unit": str(unit)}:
+            return f"{number:g} {unit}"
+    text = msgspec.json.encode(value).decode()
+    return text if len(text) <= _MOST_CHARACTERS else f"{text[: _MOST_CHARACTERS - 3]}..."

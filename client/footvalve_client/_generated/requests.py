@@ -1,0 +1,533 @@
+# Generated from openapi/footvalve.json by client/generate.py, and not to be edited by hand.
+# ruff: noqa: E501
+"""What requests are made of."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TypeAlias
+
+from footvalve_client._generated.closed_lists import (
+    BatteryChemistry,
+    FittingKind,
+    FrictionMethod,
+    PipeSizeNominal,
+    PipeSizeProduct,
+    ReciprocatingPumpChambers,
+    ResistanceBasis,
+    Units,
+    ValveKind,
+    WireGauge,
+    WireMaterial,
+)
+from footvalve_client._generated.quantities import (
+    AreaLike,
+    ChargeLike,
+    CurrentLike,
+    DurationLike,
+    FlowLike,
+    LengthLike,
+    PowerLike,
+    PressureLike,
+    SpecificCapacityLike,
+    TemperatureLike,
+    VoltageLike,
+    VolumeLike,
+)
+from footvalve_client._request import RequestPart
+
+
+class AirLine(RequestPart, frozen=True, kw_only=True, tag_field="method", tag="air-line"):
+    """The pressure that keeps a tube, open at its lower end, free of water."""
+
+    line_length: LengthLike
+    """From the measuring point straight down to the tube's lower end. From 0.1 to 1000 m."""
+    pressures: Sequence[PressureLike]
+    """The gauge's highest steady reading, one for each time that the tube was blown free. Each from 0 to 1e+07 Pa."""
+
+
+class Battery(RequestPart, frozen=True, kw_only=True):
+    """One battery of a bank, and how many stand in series and in parallel."""
+
+    chemistry: BatteryChemistry
+    """A chemistry of the table of chemistries."""
+    capacity: ChargeLike
+    """Rated capacity of one battery, new and at 25 degC. From 0.1 to 5000 Ah."""
+    rated_hours: float
+    """Hours of that rating, such as 20: it holds at capacity / hours."""
+    voltage: VoltageLike
+    """Nominal voltage of one battery. From 1 to 100 V."""
+    series: int | None = None
+    """Batteries in a string; their voltages add. Default: 1."""
+    parallel: int | None = None
+    """Strings side by side; their capacities add. Default: 1."""
+    peukert_exponent: float | None = None
+    """Peukert's exponent; else from `second_rating`, else the chemistry's. One of the two."""
+    second_rating: BatteryRating | None = None
+    """Another rating of the same battery, from which the exponent follows."""
+    temperature: TemperatureLike | None = None
+    """Of the battery; the site's air temperature by default. From 223.15 to 343.15 K."""
+    floor_fraction: float | None = None
+    """The state of charge at which the loads are cut off; the chemistry's by default."""
+    age_fraction: float | None = None
+    """What is left of the rated capacity; 1 for a new battery. Default: 1."""
+
+
+class BatteryRating(RequestPart, frozen=True, kw_only=True):
+    """A capacity with the hours that it was measured over."""
+
+    capacity: ChargeLike
+    """The capacity at that rate. From 0.1 to 5000 Ah."""
+    rated_hours: float
+    """Hours from full to empty at the rating's current."""
+
+
+class BatteryRuntimeRequest(RequestPart, frozen=True, kw_only=True):
+    """A battery bank and what draws on it and charges it."""
+
+    battery: Battery
+    """The battery bank."""
+    loads: Sequence[ElectricLoad]
+    """All that draws on the battery."""
+    units: Units | None = None
+    """The system of units in which the answer speaks. Default: us."""
+    site: Site | None = None
+    """The place; each field has a default."""
+    pump_flow: FlowLike | None = None
+    """What the pump brings while it runs. From 1e-07 to 0.01 m^3/s."""
+    daily_water: VolumeLike | None = None
+    """Water used in a day; needs `pump_flow`. From 0 to 1000 m^3."""
+    wire: Wire | None = None
+    """The wire that carries all the loads."""
+    charger: Charger | None = None
+    """Chargers on mains or a generator."""
+    solar: Solar | None = None
+    """A solar array on the battery."""
+    days: int | None = None
+    """How many days of outage `state_of_charge` follows. Default: 3."""
+
+
+class Bore(RequestPart, frozen=True, kw_only=True):
+    """A bore as measured, for what is in no table."""
+
+    diameter: LengthLike
+    """Inside diameter. From 0.001 to 1 m."""
+    roughness: LengthLike | None = None
+    """Height of the wall's roughness; Darcy-Weisbach needs it of a pipe. From 0 to 0.01 m."""
+    hazen_williams_coefficient: float | None = None
+    """C of Hazen and Williams; that method needs it of a pipe."""
+
+
+class CentrifugalPump(RequestPart, frozen=True, kw_only=True, tag_field="style", tag="centrifugal"):
+    """A centrifugal pump; it draws no air out of a dry line unless it is of a self-priming kind."""
+
+    inlet_elevation: LengthLike
+    """Of the pump's inlet, above the ground at the wellhead; below ground is negative. From -1000 to 1000 m."""
+    npsh_required: LengthLike | None = None
+    """Net positive suction head that the pump needs. From 0 to 15 m."""
+    rated_suction_lift: LengthLike | None = None
+    """The maker's suction lift at sea level with cold water. From 0 to 10 m."""
+
+
+class Charger(RequestPart, frozen=True, kw_only=True):
+    """One or more chargers to compare."""
+
+    currents: Sequence[CurrentLike]
+    """The rated output of each, compared one by one. Each from 0 to 5000 A."""
+
+
+class DirectSounding(RequestPart, frozen=True, kw_only=True, tag_field="method", tag="direct"):
+    """Depths as an electric tape or the like shows them."""
+
+    depths: Sequence[LengthLike]
+    """Below the measuring point; negative where the water stands above it. Each from -100 to 1000 m."""
+
+
+class EchoSounding(RequestPart, frozen=True, kw_only=True, tag_field="method", tag="echo"):
+    """The time that a sound takes down to the water and back."""
+
+    times: Sequence[DurationLike]
+    """Round trips from the measuring point. Each from 0.0001 to 6 s."""
+
+
+class ElectricLoad(RequestPart, frozen=True, kw_only=True):
+    """Something that draws on the battery: by `current` or `power`, for `hours_per_day` or a `duty_fraction`."""
+
+    name: str | None = None
+    """A short label of the caller's own, without control characters."""
+    current: CurrentLike | None = None
+    """While it runs, at the bank's voltage. From 0 to 500 A."""
+    power: PowerLike | None = None
+    """While it runs, in place of `current`. From 0 to 100000 W."""
+    hours_per_day: float | None = None
+    """How long it runs in a day. The pump's may follow from `daily_water`."""
+    duty_fraction: float | None = None
+    """The part of the day that it runs, in place of `hours_per_day`."""
+    draws_water: bool | None = None
+    """Marks the pump that `pump_flow` belongs to; needed where there are several loads and none is named "pump". Default: false."""
+
+
+class Fitting(RequestPart, frozen=True, kw_only=True, tag_field="part", tag="fitting"):
+    """A fitting, or several alike."""
+
+    fitting: FittingKind
+    """A fitting of the table of fittings."""
+    name: str | None = None
+    """A short label of the caller's own, without control characters."""
+    bore: Bore | None = None
+    """The part's own bore, where it differs from the pipe before it."""
+    count: int | None = None
+    """How many. Default: 1."""
+
+
+class FrictionRequest(RequestPart, frozen=True, kw_only=True):
+    """A line, and the flow or flows that it is to carry. At least one of `flow` and `flows` is given."""
+
+    line: Sequence[LinePart]
+    """The parts in the order in which the water passes them."""
+    units: Units | None = None
+    """The system of units in which the answer speaks. Default: us."""
+    site: Site | None = None
+    """The place; each field has a default."""
+    flow: FlowLike | None = None
+    """The flow that the parts are reckoned at. From 1e-07 to 0.1 m^3/s."""
+    flows: Sequence[FlowLike] | None = None
+    """Flows for a curve of head against flow; without `flow` the parts are reckoned at the greatest of them. Each from 1e-07 to 0.1 m^3/s."""
+    method: FrictionMethod | None = None
+    """How friction in the pipes is reckoned. Default: darcy-weisbach."""
+
+
+class IdlePump(RequestPart, frozen=True, kw_only=True, tag_field="part", tag="idle-pump"):
+    """A stopped pump that the water is pulled through, by one measured or published drop."""
+
+    flow: FlowLike
+    """The flow at which the drop was found. From 1e-07 to 0.1 m^3/s."""
+    drop: PressureLike
+    """The pressure drop at that flow. From 0 to 1e+06 Pa."""
+    name: str | None = None
+    """A short label of the caller's own, without control characters."""
+    bore: Bore | None = None
+    """The part's own bore, where it differs from the pipe before it."""
+
+
+class Pipe(RequestPart, frozen=True, kw_only=True, tag_field="part", tag="pipe"):
+    """A length of pipe, by `size` or by `bore`."""
+
+    length: LengthLike
+    """Along the pipe. From 0.001 to 10000 m."""
+    name: str | None = None
+    """A short label of the caller's own, without control characters."""
+    bore: Bore | None = None
+    """The part's own bore, where it differs from the pipe before it."""
+    size: PipeSize | None = None
+    """By product and nominal size."""
+    end_elevation: LengthLike | None = None
+    """Where the pipe ends, above the ground at the wellhead; below ground is negative. From -1000 to 1000 m."""
+
+
+class PipeSize(RequestPart, frozen=True, kw_only=True):
+    """A pipe by its product and nominal size; bore, roughness and C come from the table of pipes."""
+
+    product: PipeSizeProduct
+    """A product of the table of pipes."""
+    nominal: PipeSizeNominal
+    """The nominal size in inches."""
+
+
+class Policy(RequestPart, frozen=True, kw_only=True):
+    """What the caller calls feasible."""
+
+    margin: LengthLike | None = None
+    """NPSH to spare that a feasible site has at least. From 0 to 15 m. Default: 3 ft."""
+
+
+class PumpPoint(RequestPart, frozen=True, kw_only=True):
+    """What the pump delivers into the tank at one pressure."""
+
+    pressure: PressureLike
+    """In the tank. From 0 to 3e+06 Pa."""
+    flow: FlowLike
+    """Into the tank there; 0 at shut-off, else 1e-7 m^3/s or more. From 0 to 0.02 m^3/s."""
+
+
+class PumpingTest(RequestPart, frozen=True, kw_only=True):
+    """How far the level fell while the well was pumped, from rest."""
+
+    flow: FlowLike
+    """The steady flow that was pumped. From 1e-06 to 0.1 m^3/s."""
+    pumping_depth: LengthLike
+    """Depth to the water at the end, from the same point as `static_depth`. From -100 to 1000 m."""
+    duration: DurationLike
+    """How long it was pumped; at first the casing gives the water and not the ground. From 1 to 2.592e+06 s."""
+
+
+class ReciprocatingPump(RequestPart, frozen=True, kw_only=True, tag_field="style", tag="reciprocating"):
+    """A piston or diaphragm pump: each stroke has to speed up the water in the suction line."""
+
+    inlet_elevation: LengthLike
+    """Of the pump's inlet, above the ground at the wellhead; below ground is negative. From -1000 to 1000 m."""
+    strokes_per_minute: float
+    """Strokes of each chamber in a minute."""
+    chambers: ReciprocatingPumpChambers
+    """Chambers that draw in turn, in even phase."""
+    npsh_required: LengthLike | None = None
+    """Net positive suction head that the pump needs. From 0 to 15 m."""
+    rated_suction_lift: LengthLike | None = None
+    """The maker's suction lift at sea level with cold water. From 0 to 10 m."""
+    gas_cushion: bool | None = None
+    """Whether a gas cushion close to the inlet takes up the strokes. Default: false."""
+
+
+class Recovery(RequestPart, frozen=True, kw_only=True):
+    """How the level came back."""
+
+    readings: Sequence[RecoveryReading]
+    """In the order of their times, three or more."""
+
+
+class RecoveryReading(RequestPart, frozen=True, kw_only=True):
+    """The level at one time after pumping stopped."""
+
+    elapsed: DurationLike
+    """Since pumping stopped. From 0 to 864000 s."""
+    depth: LengthLike
+    """Depth to the water, from the same point as `static_depth`. From -100 to 1000 m."""
+
+
+class Resistance(RequestPart, frozen=True, kw_only=True, tag_field="part", tag="resistance"):
+    """Anything else, by its flow coefficient."""
+
+    flow_coefficient: float
+    """gal/min at 1 psi (Cv), or m^3/h at 1 bar (Kv)."""
+    basis: ResistanceBasis
+    """Which of the two the coefficient is."""
+    name: str | None = None
+    """A short label of the caller's own, without control characters."""
+    bore: Bore | None = None
+    """The part's own bore, where it differs from the pipe before it."""
+
+
+class RotaryPump(RequestPart, frozen=True, kw_only=True, tag_field="style", tag="rotary"):
+    """A rotary displacement pump: vane, gear, screw, flexible impeller, rotary piston."""
+
+    inlet_elevation: LengthLike
+    """Of the pump's inlet, above the ground at the wellhead; below ground is negative. From -1000 to 1000 m."""
+    npsh_required: LengthLike | None = None
+    """Net positive suction head that the pump needs. From 0 to 15 m."""
+    rated_suction_lift: LengthLike | None = None
+    """The maker's suction lift at sea level with cold water. From 0 to 10 m."""
+
+
+class Site(RequestPart, frozen=True, kw_only=True):
+    """The place: how high it lies, and how warm its water and air are."""
+
+    altitude: LengthLike | None = None
+    """Above mean sea level. From -500 to 5000 m. Default: 0 m."""
+    water_temperature: TemperatureLike | None = None
+    """Of the water that is drawn. From 273.15 to 368.15 K. Default: 12 degC."""
+    air_temperature: TemperatureLike | None = None
+    """Of the air in the well and around the plant. From 223.15 to 333.15 K. Default: 12 degC."""
+
+
+class Solar(RequestPart, frozen=True, kw_only=True):
+    """An array and the sun that it sees."""
+
+    array_power: PowerLike
+    """Rated power of the whole array. From 0 to 1e+06 W."""
+    sun_hours: Sequence[float]
+    """Peak sun hours a day in the plane of the array: one for all the year, or twelve from January to December."""
+    derate_fraction: float | None = None
+    """What is left of the rated power after heat, dirt, wire and the charge controller. Default: 0.7."""
+
+
+class SoundingRequest(RequestPart, frozen=True, kw_only=True):
+    """Readings at a well by one method. `site` matters to those that time something or weigh water."""
+
+    measurement: StoneDrop | WettedTape | AirLine | EchoSounding | DirectSounding
+    """What was read, told apart by `method`."""
+    units: Units | None = None
+    """The system of units in which the answer speaks. Default: us."""
+    site: Site | None = None
+    """The place; each field has a default."""
+    measuring_point_height: LengthLike | None = None
+    """Of the point that the readings start from, above the ground; negative in a pit. From -10 to 10 m. Default: 0 m."""
+
+
+class StoneDrop(RequestPart, frozen=True, kw_only=True, tag_field="method", tag="stone-drop"):
+    """The time from letting a stone go to hearing it strike the water."""
+
+    times: Sequence[DurationLike]
+    """One time for each stone that was dropped from the measuring point. Each from 0.05 to 10 s."""
+    stone_diameter: LengthLike | None = None
+    """Mean diameter of the stone, taken as rounded; without it 25 mm is assumed. The air holds a small stone back more. From 0.002 to 0.5 m."""
+    reaction_delay: DurationLike | None = None
+    """How much later than the stroke the watch was stopped; it is taken off every time. From 0 to 2 s. Default: 0 s."""
+
+
+class Strainer(RequestPart, frozen=True, kw_only=True, tag_field="part", tag="strainer"):
+    """A strainer or filter, by its rating. Where a dirty drop is given it is the one that is reckoned with."""
+
+    rated_flow: FlowLike
+    """The flow of the rating. From 1e-07 to 0.1 m^3/s."""
+    clean_drop: PressureLike
+    """The pressure drop at that flow when clean. From 0 to 1e+06 Pa."""
+    name: str | None = None
+    """A short label of the caller's own, without control characters."""
+    bore: Bore | None = None
+    """The part's own bore, where it differs from the pipe before it."""
+    dirty_drop: PressureLike | None = None
+    """The pressure drop at that flow when due for cleaning. From 0 to 1e+06 Pa."""
+
+
+class SuctionFeasibilityRequest(RequestPart, frozen=True, kw_only=True):
+    """A well, a line and a pump. Only what is listed in `line` costs head."""
+
+    depth_to_water: LengthLike
+    """Static, below the ground at the wellhead; negative for a flowing well. From -100 to 1000 m."""
+    flow: FlowLike
+    """The flow to be drawn. From 1e-07 to 0.1 m^3/s."""
+    pump: RotaryPump | CentrifugalPump | ReciprocatingPump
+    """The pump, told apart by `style`."""
+    line: Sequence[LinePart]
+    """From the water's intake to the pump inlet, in the water's order."""
+    units: Units | None = None
+    """The system of units in which the answer speaks. Default: us."""
+    site: Site | None = None
+    """The place; each field has a default."""
+    seasonal_fall: LengthLike | None = None
+    """How much lower the water stands in the dry season. From 0 to 500 m. Default: 0 m."""
+    drawdown: LengthLike | None = None
+    """How far the level falls at this flow. From 0 to 500 m."""
+    specific_capacity: SpecificCapacityLike | None = None
+    """The well's yield for each length of drawdown, instead of `drawdown`. From 1e-07 to 1 m^2/s."""
+    intake_elevation: LengthLike | None = None
+    """Where the line takes the water in. Without it the first pipe is taken to hang straight down from its end, which is the deepest that it can reach. From -1000 to 1000 m."""
+    policy: Policy | None = None
+    """What the caller calls feasible."""
+
+
+class Switch(RequestPart, frozen=True, kw_only=True):
+    """The pressure switch."""
+
+    cut_in: PressureLike
+    """The pump starts when the pressure falls to here. From 20000 to 1.5e+06 Pa."""
+    cut_out: PressureLike
+    """The pump stops when the pressure rises to here. From 20000 to 1.5e+06 Pa."""
+
+
+class Tank(RequestPart, frozen=True, kw_only=True):
+    """A tank with a gas cushion, or several alike. A plain tank closed at air pressure has a precharge of 0."""
+
+    volume: VolumeLike
+    """Of the whole tank, gas and water together. From 0.0001 to 2 m^3."""
+    precharge: PressureLike
+    """Pressure of the gas with the tank empty of water. From 0 to 1.5e+06 Pa."""
+    count: int | None = None
+    """How many. Default: 1."""
+
+
+class TankCycleRequest(RequestPart, frozen=True, kw_only=True):
+    """Tanks, switch and pump, and what the house draws: one of `demand` and `demands`."""
+
+    tanks: Sequence[Tank]
+    """All tanks on the line."""
+    switch: Switch
+    """The pressure switch."""
+    pump: TankPump
+    """The pump that fills the tanks."""
+    units: Units | None = None
+    """The system of units in which the answer speaks. Default: us."""
+    site: Site | None = None
+    """The place; each field has a default."""
+    demand: FlowLike | None = None
+    """A steady flow that is drawn from the tanks: 0, or 1e-8 m^3/s or more. From 0 to 0.02 m^3/s."""
+    demands: Sequence[FlowLike] | None = None
+    """Several such flows, each answered in `cycles`; the headline is the one among them that starts the pump most often. Each from 0 to 0.02 m^3/s."""
+    least_run: DurationLike | None = None
+    """How long the pump shall run at least each time it starts. From 1 to 3600 s."""
+    gas_exponent: float | None = None
+    """n in p V^n: 1 for a slow cycle (isothermal), 1.4 for a quick one (adiabatic). Default: 1."""
+    observed_drawdown: VolumeLike | None = None
+    """Water caught between the pump's stop and its next start, with the pump's supply off. From 0 to 200 m^3."""
+
+
+class TankPump(RequestPart, frozen=True, kw_only=True):
+    """The pump, by one `flow` or by `points`: one of the two."""
+
+    flow: FlowLike | None = None
+    """One flow at any pressure, as a displacement pump nearly has. From 1e-07 to 0.02 m^3/s."""
+    points: Sequence[PumpPoint] | None = None
+    """Points of its curve in order of rising pressure, from cut-in or below to cut-out or above; the flow is straight between them and never rises. Nothing is made up beyond them, but that there is no flow above a point of no flow."""
+
+
+class TapePair(RequestPart, frozen=True, kw_only=True):
+    """One reading of a chalked tape."""
+
+    held: LengthLike
+    """The tape's mark held at the measuring point. From 0.01 to 1000 m."""
+    cut: LengthLike
+    """The length of the tape's end that came up wet. From 0 to 1000 m."""
+
+
+class Valve(RequestPart, frozen=True, kw_only=True, tag_field="part", tag="valve"):
+    """A valve, open."""
+
+    valve: ValveKind
+    """A valve of the table of valves."""
+    name: str | None = None
+    """A short label of the caller's own, without control characters."""
+    bore: Bore | None = None
+    """The part's own bore, where it differs from the pipe before it."""
+    cracking_pressure: PressureLike | None = None
+    """What a check valve's spring takes before any water passes; lost at any flow. From 0 to 1e+06 Pa."""
+
+
+LinePart: TypeAlias = Pipe | Fitting | Valve | Strainer | IdlePump | Resistance
+
+
+class WellRecoveryRequest(RequestPart, frozen=True, kw_only=True):
+    """
+    A well, and either `recovery` or `pumping_test`. All depths are taken from one point; in a flowing well they are
+        negative. `site` plays no part.
+    """
+
+    static_depth: LengthLike
+    """Depth to the water at rest. From -100 to 1000 m."""
+    casing_diameter: LengthLike
+    """Inside, where the level moves; of a dug well its lining. From 0.02 to 5 m."""
+    units: Units | None = None
+    """The system of units in which the answer speaks. Default: us."""
+    site: Site | None = None
+    """The place; each field has a default."""
+    drop_pipe_diameter: LengthLike | None = None
+    """Outside, of the pipe that hangs in the well; left out where none does. From 0.005 to 1 m."""
+    recovery: Recovery | None = None
+    """How the level came back after pumping."""
+    pumping_test: PumpingTest | None = None
+    """How far the level fell while the well was pumped."""
+    design_flow: FlowLike | None = None
+    """The flow that is to be drawn. From 1e-06 to 0.1 m^3/s."""
+    limit_depth: LengthLike | None = None
+    """The lowest water level that is allowed, such as just over the intake. From -100 to 1000 m."""
+
+
+class WettedTape(RequestPart, frozen=True, kw_only=True, tag_field="method", tag="wetted-tape"):
+    """A chalked steel tape let down into the water."""
+
+    pairs: Sequence[TapePair]
+    """One pair for each time that the tape was let down."""
+
+
+class Wire(RequestPart, frozen=True, kw_only=True):
+    """The pair of wires between battery and pump, by `gauge` or by `area`."""
+
+    length: LengthLike
+    """One way; the current runs it twice. From 0 to 1000 m."""
+    gauge: WireGauge | None = None
+    """American wire gauge."""
+    area: AreaLike | None = None
+    """Cross-section, in place of `gauge`. From 1e-07 to 0.001 m^2."""
+    material: WireMaterial | None = None
+    """What the wire is made of. Default: copper."""
+    temperature: TemperatureLike | None = None
+    """Of the loaded conductor; 75 degC by default, which overstates a cool wire's drop. From 223.15 to 423.15 K."""

@@ -1,0 +1,39 @@
+"""What all Structs of a request have in common."""
+
+from collections.abc import Mapping
+from typing import Any, TypeVar
+
+from msgspec import Struct
+from msgspec.structs import force_setattr
+
+from footvalve_client._coercion import coercions
+
+
+class RequestPart(Struct, frozen=True, omit_defaults=True, repr_omit_defaults=True):
+    """A part of a request. None leaves a field out, and the service takes its default.
+
+    Each quantity may be given as a Struct, a text such as "14 ft", or a quantity of pint; it is held as a Struct.
+    """
+
+    def __post_init__(self) -> None:
+        for name, wire_name, coerce in coercions(type(self)):
+            given = getattr(self, name)
+            if given is not None:
+                taken = coerce(given, f"/{wire_name}")
+                if taken is not given:
+                    force_setattr(self, name, taken)
+
+
+RequestT = TypeVar("RequestT", bound=RequestPart)
+
+
+def built(kind: type[RequestT], request: RequestT | None, fields: Mapping[str, Any]) -> RequestT:
+    """The request that was given, or the one that the fields make. Raises TypeError for both, or for another kind."""
+    given = {name: value for name, value in fields.items() if value is not None}
+    if request is None:
+        return kind(**given)
+    if given:
+        raise TypeError(f"give a {kind.__name__} or its fields, not both")
+    if not isinstance(request, kind):
+        raise TypeError(f"expected a {kind.__name__}, got {type(request).__name__}")
+    return request

@@ -1,0 +1,1 @@
+"""Writes `footvalve_client/_generated` from the contract document."""

@@ -1,0 +1,130 @@
+"""The methods of the client: their signatures and docstrings, from the contract's operations."""
+
+from dataclasses import dataclass
+from keyword import iskeyword
+from textwrap import fill
+from typing import Any
+
+from generator.contract import REFERENCE, Operation, Schema
+from generator.vocabulary import Vocabulary
+from generator.wording import one_of, with_default
+
+_WIDTH = 120
+_INDENT = " " * 8
+
+_TYPES = {"number": "float", "integer": "int", "boolean": "bool", "string": "str"}
+_KINDS = {"number": "a number", "integer": "a whole number", "boolean": "True or False", "string": "a text"}
+
+
+@dataclass(frozen=True, slots=True)
+class Argument:
+    """A keyword argument, which is a field of the request."""
+
+    name: str
+    type: str
+    kind: str
+    required: bool
+    description: str
+
+
+@dataclass(frozen=True, slots=True)
+class Method:
+    """A method of the client, which is an operation of the contract."""
+
+    operation: Operation
+    arguments: tuple[Argument, ...]
+    docstring: str
+
+
+def methods(vocabulary: Vocabulary) -> list[Method]:
+    """The methods of the client, sorted by name."""
+    return [_method(operation, vocabulary) for operation in sorted(vocabulary.contract.operations, key=_name)]
+
+
+def _name(operation: Operation) -> str:
+    return operation.name
+
+
+def _method(operation: Operation, vocabulary: Vocabulary) -> Method:
+    arguments = _arguments(operation.request, vocabulary) if operation.request else ()
+    return Method(operation, arguments, _docstring(operation, arguments, vocabulary))
+
+
+def _arguments(request: str, vocabulary: Vocabulary) -> tuple[Argument, ...]:
+    schema = vocabulary.contract.schemas[request]
+    arguments = [
+        Argument(
+            name=f"{field}_" if iskeyword(field) else field,
+            type=_type(described, _list_name(request, field, vocabulary), vocabulary),
+            kind=_kind(described, vocabulary),
+            required=field in schema["required"],
+            description=with_default(described),
+        )
+        for field, described in schema["properties"].items()
+    ]
+    return tuple(sorted(arguments, key=lambda argument: not argument.required))
+
+
+def _list_name(request: str, field: str, vocabulary: Vocabulary) -> str:
+    found = vocabulary.lists.get((request, field))
+    return found.name if found else ""
+
+
+def _type(described: Schema, list_name: str, vocabulary: Vocabulary) -> str:
+    """The annotation of an argument; a mapping may stand for any Struct but a quantity."""
+    match described:
+        case {"items": items}:
+            return f"Sequence[{_type(items, list_name, vocabulary)}]"
+        case {"$ref": str(target)}:
+            name = target.removeprefix(REFERENCE)
+            return f"{name}Like" if name in vocabulary.quantities else f"{name} | Mapping[str, object]"
+        case {"anyOf": list(members)}:
+            names = [member["$ref"].removeprefix(REFERENCE) for member in members]
+            return " | ".join([*names, "Mapping[str, object]"])
+    return list_name or _TYPES[described["type"]]
+
+
+def _kind(described: Any, vocabulary: Vocabulary) -> str:
+    """What an argument is, in words."""
+    match described:
+        case {"items": items}:
+            return f"each {_kind(items, vocabulary)}"
+        case {"$ref": str(target)}:
+            name = target.removeprefix(REFERENCE)
+            quantity = vocabulary.quantities.get(name)
+            return f"{name} in {one_of(quantity.units.words)}" if quantity else name
+        case {"anyOf": list(members)}:
+            return one_of([_kind(member, vocabulary) for member in members])
+        case {"enum": list(words)}:
+            return one_of([f'"{word}"' for word in words])
+    return _KINDS[described["type"]]
+
+
+def _docstring(operation: Operation, arguments: tuple[Argument, ...], vocabulary: Vocabulary) -> str:
+    paragraphs = [f"{operation.title}."]
+    if operation.request:
+        about = vocabulary.contract.schemas[operation.request]["description"]
+        paragraphs += [
+            _filled(operation.description),
+            _filled(f"Takes a `{operation.request}` or its fields as keyword arguments. {about}"),
+            f"\n{_INDENT}".join(map(_told, arguments)),
+        ]
+    paragraphs.append("Raises what `FootvalveError` stands over.")
+    return '"""' + f"\n\n{_INDENT}".join(paragraphs) + f'\n{_INDENT}"""'
+
+
+def _told(argument: Argument) -> str:
+    return _filled(f"{argument.name}: {argument.kind}. {argument.description}", hanging="    ")
+
+
+def _filled(text: str, hanging: str = "") -> str:
+    """The text in lines, to stand behind the indent of a method's docstring."""
+    lines = fill(
+        text.replace("\\", "\\\\"),
+        _WIDTH,
+        initial_indent=_INDENT,
+        subsequent_indent=_INDENT + hanging,
+        break_long_words=False,
+        break_on_hyphens=False,
+    )
+    return lines.lstrip()

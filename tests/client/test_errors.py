@@ -1,0 +1,361 @@
+"""What the client says when there is no answer: each kind of failure by its own error, in words for a person."""
+
+import asyncio
+import inspect
+import json
+import pickle
+import re
+import socket
+import threading
+from collections.abc import Callable, Iterator
+from typing import Any
+
+import httpx
+import pytest
+
+import footvalve_client
+from footvalve.web.problem_types import PROBLEM_TYPES
+from footvalve_client import (
+    AsyncFootvalve,
+    BadRequest,
+    ConnectionFailed,
+    FieldFault,
+    Footvalve,
+    FootvalveError,
+    NotFound,
+    Pipe,
+    Problem,
+    ProblemError,
+    QuantityError,
+    Refused,
+    ServiceFailed,
+    ServiceUnavailable,
+    Timeout,
+    TooManyRequests,
+    UnreadableAnswer,
+    _errors,
+)
+
+URL = "http://footvalve.test"
+
+Handler = Callable[[httpx.Request], httpx.Response]
+Ask = Callable[[Any], Any]
+
+
+def _blocking(handler: Handler, ask: Ask) -> Any:
+    with httpx.Client(transport=httpx.MockTransport(handler)) as http_client:
+        return ask(Footvalve(URL, http_client=http_client))
+
+
+def _awaited(handler: Handler, ask: Ask) -> Any:
+    async def asked() -> Any:
+        async with httpx.AsyncClient(transport=httpx.MockTransport(handler)) as http_client:
+            return await ask(AsyncFootvalve(URL, http_client=http_client))
+
+    return asyncio.run(asked())
+
+
+@pytest.fixture(params=[_blocking, _awaited], ids=["blocking", "awaited"])
+def answered_by(request: pytest.FixtureRequest) -> Callable[[Handler, Ask], Any]:
+    """Asks a service that answers by a handler, once with each client."""
+    ask: Callable[[Handler, Ask], Any] = request.param
+    return ask
+
+
+def _friction(service: Any) -> Any:
+    return service.friction(flow="5 gal/min", line=[Pipe(length="45 ft")])
+
+
+def _problem(status: int, **more: object) -> httpx.Response:
+    problem = {
+        "type": "/problems/some",
+        "title": "Some problem",
+        "status": status,
+        "detail": "It went wrong.",
+        "instance": "urn:uuid:1",
+        "request_id": "id-of-the-body",
+        **more,
+    }
+    headers = {"content-type": "application/problem+json", "x-request-id": "id-of-the-service"}
+    return httpx.Response(status, content=json.dumps(problem), headers=headers)
+
+
+@pytest.mark.parametrize(
+    ("status", "kind"),
+    [
+        (400, BadRequest),
+        (404, NotFound),
+        (418, ProblemError),
+        (422, Refused),
+        (429, TooManyRequests),
+        (500, ServiceFailed),
+        (503, ServiceUnavailable),
+        (504, ProblemError),
+    ],
+)
+def test_a_problem_is_raised_by_its_status(answered_by: Any, status: int, kind: type[ProblemError]) -> None:
+    with pytest.raises(kind) as raised:
+        answered_by(lambda _: _problem(status), _friction)
+    assert type(raised.value) is kind
+    assert (raised.value.status, raised.value.problem.status) == (status, status)
+    assert raised.value.request_id == "id-of-the-service"
+    assert str(raised.value) == f"Some problem: It went wrong. (HTTP {status}, request id-of-the-service)"
+
+
+def test_every_status_that_the_service_may_answer_to_a_question_has_an_error() -> None:
+    """406 and 415 cannot come of this client's headers, nor 405 of its methods."""
+    statuses = {kind.status for kind in PROBLEM_TYPES} - {405, 406, 415}
+    assert statuses <= _errors.BY_STATUS.keys(), "give the new status an error in _errors.py"
+
+
+def test_a_refused_body_prints_each_field_with_what_was_sent_and_what_was_expected(answered_by: Any) -> None:
+    errors = [
+        {"pointer": "/flow", "detail": "must be less"},
+        {"pointer": "/line/0/length/unit", "detail": "is the wrong unit"},
+        {"pointer": "/line/0/size", "detail": "required, but missing"},
+        {"pointer": "/line/0", "detail": "is no part"},
+        {"pointer": "", "detail": "is too short"},
+    ]
+    with pytest.raises(Refused) as raised:
+        answered_by(lambda _: _problem(422, errors=errors), _friction)
+    assert str(raised.value).splitlines() == [
+        "Some problem (HTTP 422, request id-of-the-service)",
+        "  /flow = 5 gal/min: must be less",
+        '  /line/0/length/unit = "ft": is the wrong unit',
+        "  /line/0/size: required, but missing",
+        '  /line/0 = {"part":"pipe","length":{"value":45.0,"unit":"ft"}}: is no part',
+        "  the body: is too short",
+    ]
+    assert raised.value.faults[0] == FieldFault("/flow", "must be less", {"value": 5, "unit": "gal/min"})
+
+
+def test_a_long_value_is_cut() -> None:
+    assert len(str(FieldFault("/line", "is long", ["pipe"] * 100))) < 90
+
+
+@pytest.mark.parametrize("pointer", ["/line/7", "/line/first", "/flow/value/deeper", "/no~1such~0field"])
+def test_a_pointer_to_nothing_shows_no_value(answered_by: Any, pointer: str) -> None:
+    with pytest.raises(Refused) as raised:
+        answered_by(lambda _: _problem(422, errors=[{"pointer": pointer, "detail": "is odd"}]), _friction)
+    assert str(raised.value).endswith(f"\n  {pointer}: is odd")
+
+
+def test_the_real_service_refuses_with_pointers(service: Footvalve) -> None:
+    with pytest.raises(Refused) as raised:
+        service.friction(flow="5 gal/min", line=[Pipe(length="45 ft")], site={"altitude": "20000 m"})
+    pointers = [fault.pointer for fault in raised.value.faults]
+    assert "/site/altitude" in pointers
+    assert "/site/altitude = 20000 m: " in str(raised.value)
+
+
+def test_the_real_service_tells_all_that_breaks_the_schema(service: Footvalve) -> None:
+    with pytest.raises(BadRequest) as raised:
+        service.friction(flow="5 gal/min", line=[{"part": "pipe", "length": {"value": "45", "unit": "ft"}}, {}])
+    told = str(raised.value)
+    assert '/line/0/length/value = "45": expected a number' in told
+    assert "/line/1/part: required, but missing" in told
+
+
+SOUND = b'{"status": "live"}'
+
+
+@pytest.mark.parametrize(
+    ("status", "media_type", "content"),
+    [
+        (200, "text/html", b"<html>A login page</html>"),
+        (200, "", SOUND),
+        (200, "text/plain", SOUND),
+        (200, "application/json", SOUND[:-3]),
+        (200, "application/json", b""),
+        (200, "application/json", b"\xff\xfe"),
+        (200, "application/json", b"[" * 100_000),
+        (200, "application/json", b"[1, 2]"),
+        (200, "application/json", b'{"status": 3}'),
+        (200, "application/json", b"{}"),
+        (302, "text/html", b"Elsewhere"),
+        (404, "application/json", b'{"message": "another service"}'),
+        (502, "text/html", b"<html>Bad gateway</html>"),
+        (500, "application/problem+json", b'{"title": 1}'),
+    ],
+    ids=lambda given: str(given)[:20],
+)
+def test_what_is_no_answer_of_the_service_is_told_in_one_clear_error(
+    answered_by: Any, status: int, media_type: str, content: bytes
+) -> None:
+    headers = {"content-type": media_type} if media_type else {}
+    with pytest.raises(UnreadableAnswer, match="is no Footvalve service, or was cut off") as raised:
+        answered_by(lambda _: httpx.Response(status, headers=headers, content=content), lambda service: service.live())
+    assert raised.value.status == status
+    assert raised.value.request_id
+    assert raised.value.__cause__ is None
+    assert raised.value.__suppress_context__ or raised.value.__context__ is None, "no decoder's traceback"
+    assert len(str(raised.value)) < 600
+
+
+@pytest.mark.parametrize(
+    ("failure", "kind"),
+    [
+        (httpx.ConnectTimeout("slow"), Timeout),
+        (httpx.ReadTimeout("slow"), Timeout),
+        (httpx.WriteTimeout("slow"), Timeout),
+        (httpx.PoolTimeout("slow"), Timeout),
+        (httpx.ConnectError("refused"), ConnectionFailed),
+        (httpx.ReadError("reset"), ConnectionFailed),
+        (httpx.RemoteProtocolError("half an answer"), ConnectionFailed),
+        (httpx.DecodingError("no gzip"), ConnectionFailed),
+        (httpx.ProxyError("no proxy"), ConnectionFailed),
+    ],
+    ids=lambda given: type(given).__name__ if isinstance(given, Exception) else given.__name__,
+)
+def test_a_failure_on_the_way_has_an_error_of_ours(answered_by: Any, failure: Exception, kind: type[Any]) -> None:
+    def fail(_: httpx.Request) -> httpx.Response:
+        raise failure
+
+    with pytest.raises(kind, match=f"POST {URL}/v1/friction .*{type(failure).__name__}") as raised:
+        answered_by(fail, _friction)
+    assert raised.value.request_id in str(raised.value)
+    assert raised.value.__cause__ is failure
+
+
+def test_nothing_listening_is_a_failed_connection() -> None:
+    with Footvalve("http://127.0.0.1:1") as service, pytest.raises(ConnectionFailed):
+        service.live()
+
+
+@pytest.fixture
+def faulty_server() -> Iterator[Callable[[bytes], str]]:
+    """A server that sends these bytes to whoever connects, and hangs up; without bytes it only holds the line."""
+    listener = socket.create_server(("127.0.0.1", 0))
+    threads: list[threading.Thread] = []
+    done = threading.Event()
+
+    def serve(sent: bytes) -> None:
+        connection, _ = listener.accept()
+        with connection:
+            connection.recv(65_536)
+            connection.sendall(sent)
+            if not sent:
+                done.wait(10)
+
+    def started(sent: bytes) -> str:
+        threads.append(threading.Thread(target=serve, args=(sent,), daemon=True))
+        threads[-1].start()
+        return "http://{}:{}".format(*listener.getsockname())
+
+    yield started
+    done.set()
+    for thread in threads:
+        thread.join(10)
+    listener.close()
+
+
+HALF = b"HTTP/1.1 200 OK\r\ncontent-type: application/json\r\ncontent-length: 100\r\n\r\n" + SOUND
+
+
+@pytest.mark.parametrize("sent", [HALF, HALF[:20], b"garbage\r\n\r\n"], ids=["half a body", "half a head", "garbage"])
+def test_an_answer_that_breaks_off_is_a_failed_connection(faulty_server: Any, sent: bytes) -> None:
+    with Footvalve(faulty_server(sent)) as service, pytest.raises(ConnectionFailed, match="no answer to GET"):
+        service.live()
+
+
+def test_a_server_that_stalls_is_a_timeout(faulty_server: Any) -> None:
+    with Footvalve(faulty_server(b""), timeout=0.2) as service, pytest.raises(Timeout, match="no answer in time"):
+        service.live()
+
+
+def test_the_request_id_that_is_sent_is_the_one_that_the_service_logs(answered_by: Any) -> None:
+    seen: list[str] = []
+
+    def fail(request: httpx.Request) -> httpx.Response:
+        seen.append(request.headers["x-request-id"])
+        raise httpx.ConnectError("refused")
+
+    with pytest.raises(ConnectionFailed) as raised:
+        answered_by(fail, _friction)
+    assert [raised.value.request_id] == seen
+
+
+@pytest.mark.parametrize("url", ["", "footvalve.test", "ftp://footvalve.test", "http://", "//footvalve.test"])
+@pytest.mark.parametrize("client", [Footvalve, AsyncFootvalve])
+def test_a_base_url_that_cannot_be_is_refused_at_once(client: Any, url: str) -> None:
+    with pytest.raises(ValueError, match=r'base_url must be such as "http://127\.0\.0\.1:8000"'):
+        client(url)
+
+
+def test_a_base_url_may_have_a_path_and_end_in_a_slash() -> None:
+    def show(request: httpx.Request) -> httpx.Response:
+        assert str(request.url) == "http://proxy.test/water/live"
+        return httpx.Response(200, json={"status": "live"})
+
+    with httpx.Client(transport=httpx.MockTransport(show)) as http_client:
+        assert Footvalve("http://proxy.test/water/", http_client=http_client).live().status == "live"
+
+
+def test_a_lent_http_client_stays_open_and_keeps_its_timeout() -> None:
+    seen: list[object] = []
+
+    def show(request: httpx.Request) -> httpx.Response:
+        seen.append(request.extensions["timeout"]["read"])
+        return httpx.Response(200, json={"status": "live"})
+
+    with httpx.Client(transport=httpx.MockTransport(show), timeout=77) as http_client:
+        with Footvalve(URL, http_client=http_client) as service:
+            service.live()
+        with Footvalve(URL, http_client=http_client, timeout=3) as service:
+            service.live()
+        assert not http_client.is_closed
+    assert seen == [77, 3]
+
+
+def test_a_client_of_its_own_is_closed_with_it() -> None:
+    service = Footvalve(URL)
+    service.close()
+    with pytest.raises(RuntimeError, match="closed"):
+        service.live()
+
+
+def test_an_awaited_client_of_its_own_is_closed_with_it() -> None:
+    async def closed() -> None:
+        async with AsyncFootvalve(URL) as service:
+            pass
+        with pytest.raises(RuntimeError, match="closed"):
+            await service.live()
+
+    asyncio.run(closed())
+
+
+def test_the_tree_at_the_top_of_the_module_is_the_tree() -> None:
+    """Whoever adds an error draws it there too, with the status that raises it."""
+    drawn = re.findall(r"^( *)([A-Z]\w+)(?:  +(\d{3})?)?", inspect.getdoc(_errors) or "", re.MULTILINE)[1:]
+    parents: dict[int, str] = {}
+    for indent, name, status in drawn:
+        parents[len(indent)] = name
+        kind = getattr(footvalve_client, name)
+        assert kind.__bases__[0].__name__ == parents.get(len(indent) - 4, "Exception")
+        assert _errors.BY_STATUS.get(int(status or 0), kind) is kind
+    assert {name for _, name, _ in drawn} == {kind.__name__ for kind in _kinds_below(FootvalveError)}
+
+
+def _kinds_below(kind: type[FootvalveError]) -> set[type[FootvalveError]]:
+    return {kind}.union(*map(_kinds_below, kind.__subclasses__()))
+
+
+PROBLEM = Problem(type="/t", title="T", status=422, detail="D", instance="i", request_id="r")
+
+
+@pytest.mark.parametrize(
+    "error",
+    [
+        QuantityError("it is none", "/flow"),
+        ConnectionFailed("broken", "id"),
+        Timeout("late", "id"),
+        UnreadableAnswer("odd", "id", 502),
+        Refused(422, PROBLEM, "id", (FieldFault("/flow", "is odd", 3),)),
+    ],
+    ids=lambda error: type(error).__name__,
+)
+def test_errors_pass_from_process_to_process(error: FootvalveError) -> None:
+    passed = pickle.loads(pickle.dumps(error))
+    assert type(passed) is type(error)
+    assert str(passed) == str(error)
+    assert vars(passed) == vars(error)

@@ -1,0 +1,79 @@
+"""A user's code, read by a type checker and never run: what must pass, and what must not."""
+
+from collections.abc import Sequence
+from typing import assert_type
+
+import pint
+
+import footvalve_client as fv
+
+
+def ask(service: fv.Footvalve, depth: fv.LengthLike) -> fv.SuctionFeasibilityAnswer:
+    """Keyword arguments, in every form that a quantity may have."""
+    metre = pint.UnitRegistry().Quantity(1, "m")
+    line: list[fv.Pipe | fv.Fitting] = [
+        fv.Pipe(length="45 ft", size=fv.PipeSize(product="pe-sidr-15", nominal="1"), end_elevation=fv.Length(-5, "ft")),
+        fv.Fitting(fitting="elbow-90", count=2),
+    ]
+    service.suction_feasibility(
+        depth_to_water=metre,
+        flow="4 gal/min",
+        pump={"style": "rotary", "inlet_elevation": "-3 ft"},
+        line=[{"part": "pipe", "length": "45 ft"}, *line],
+        site=fv.Site(altitude="1200 m"),
+    )
+    return service.suction_feasibility(
+        depth_to_water=depth,
+        flow=fv.Flow(4, "gal/min"),
+        pump=fv.RotaryPump(inlet_elevation="-3 ft", npsh_required=metre),
+        line=line,
+        units="metric",
+    )
+
+
+def read(answer: fv.SuctionFeasibilityAnswer) -> float:
+    """Every field of an answer has its type."""
+    assert_type(answer.margin, fv.Length)
+    assert_type(answer.margin.to("m"), fv.Length)
+    assert_type(answer.margin.value_in("m"), float)
+    assert_type(answer.margin.quantity, pint.Quantity)
+    assert_type(answer.reasons, list[str])
+    assert_type(answer.priming.time, fv.Duration | None)
+    assert_type(answer.profile[0].under_vacuum, bool)
+    if answer.verdict == "infeasible":
+        return 0.0
+    return answer.margin.value
+
+
+async def ask_awaited(service: fv.AsyncFootvalve, request: fv.FrictionRequest) -> fv.FrictionAnswer:
+    """The awaited client has the same methods."""
+    assert_type(await service.live(), fv.Health)
+    return await service.friction(request)
+
+
+def catch(service: fv.Footvalve) -> Sequence[fv.FieldFault]:
+    """Errors have typed attributes."""
+    try:
+        service.ready()
+    except fv.Refused as error:
+        assert_type(error.problem, fv.Problem)
+        assert_type(error.status, int)
+        return error.faults
+    except fv.FootvalveError as error:
+        assert_type(error.request_id, str | None)
+    return ()
+
+
+def misuse(service: fv.Footvalve, answer: fv.SuctionFeasibilityAnswer) -> None:
+    """Each of these is an error, found before anything runs."""
+    fv.Length(14, "psi")  # type: ignore[arg-type]
+    fv.Length(14)  # type: ignore[call-arg]
+    fv.Pipe(length=14)  # type: ignore[arg-type]
+    fv.Pipe(length=fv.Pressure(14, "psi"))  # type: ignore[arg-type]
+    fv.Pipe(length="14 ft", size=fv.PipeSize(product="lead", nominal="1"))  # type: ignore[arg-type]
+    service.friction(flow="5 gal/min")  # type: ignore[call-overload]
+    service.friction(flow=5, line=[])  # type: ignore[call-overload]
+    service.friction(fv.SoundingRequest(measurement=fv.DirectSounding(depths=["14 ft"])))  # type: ignore[call-overload]
+    answer.margin.to("psi")  # type: ignore[arg-type]
+    assert answer.verdict != "perhaps"  # type: ignore[comparison-overlap]
+    answer.margin = fv.Length(14, "ft")  # type: ignore[misc]
