@@ -95,9 +95,7 @@ def test_gassing_currents_are_the_standards(name, on_float, on_boost):
     assert found.gases == (on_boost > 0)
 
 
-@pytest.mark.parametrize(
-    ("name", "low", "high"), [("flooded", 0.05, 0.2), ("agm", 0.2, 0.334), ("gel", 0.1, 0.2)]
-)
+@pytest.mark.parametrize(("name", "low", "high"), [("flooded", 0.05, 0.2), ("agm", 0.2, 0.334), ("gel", 0.1, 0.2)])
 def test_charge_rates_lie_in_the_usual_range(name, low, high):
     """IEEE 1013, IEEE 1361 and handbooks (memory): flooded to C/5, AGM C/5 to C/3, gel C/10 to C/5."""
     found = chemistry(name)

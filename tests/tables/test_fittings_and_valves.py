@@ -43,9 +43,7 @@ def value_of(inputs):
 @pytest.mark.parametrize("row", PUBLISHED, ids=lambda row: f"{row['id']}-{row['source']}")
 def test_value_is_the_published_one(row):
     """Crane's n and K are exact; equivalent lengths are printed to a hundredth of a foot, fT to a thousandth."""
-    assert value_of(json.loads(row["inputs"])) == pytest.approx(
-        float(row["expected"]), abs=float(row["tolerance"])
-    )
+    assert value_of(json.loads(row["inputs"])) == pytest.approx(float(row["expected"]), abs=float(row["tolerance"]))
 
 
 @pytest.mark.parametrize(

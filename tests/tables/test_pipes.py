@@ -16,9 +16,7 @@ from footvalve.tables.reading import UnknownEntry, rows
 INCH = 0.0254
 REFERENCE = Path(__file__).parents[1] / "reference" / "pipe_dimensions.csv"
 NOMINAL_ORDER = ("1/2", "3/4", "1", "1-1/4", "1-1/2", "2")
-SIZES = [
-    pipe_size(product=product, nominal=nominal) for product in PIPE_PRODUCTS for nominal in nominals(product)
-]
+SIZES = [pipe_size(product=product, nominal=nominal) for product in PIPE_PRODUCTS for nominal in nominals(product)]
 
 
 def published(quantity):
@@ -50,9 +48,7 @@ def test_wall_is_the_published_one(product, nominal, expected, tolerance):
 
 
 @pytest.mark.parametrize(("product", "nominal", "expected", "tolerance"), published("bore_with_least_wall"))
-def test_pex_bore_lies_below_that_with_the_least_wall_by_the_walls_tolerance(
-    product, nominal, expected, tolerance
-):
+def test_pex_bore_lies_below_that_with_the_least_wall_by_the_walls_tolerance(product, nominal, expected, tolerance):
     """ASTM F876 lets the wall be 0.010 to 0.024 in thicker than its least, and the mean bore less by as much."""
     bore = pipe_size(product=product, nominal=nominal).inside_diameter / INCH
     assert 0.010 - tolerance <= expected - bore <= 0.024 + tolerance
@@ -78,9 +74,7 @@ def test_polyethylene_in_iron_pipe_size_is_that_of_another_standard(dimension_ra
 @pytest.mark.parametrize("row", rows("pipes"), ids=lambda row: f"{row['product']} {row['nominal']}")
 def test_outside_less_twice_the_wall_is_the_bore(row):
     """The three columns are rounded apart: half a thousandth of an inch."""
-    outside, wall, inside = (
-        float(row[column]) for column in ("outside_diameter_in", "wall_in", "inside_diameter_in")
-    )
+    outside, wall, inside = (float(row[column]) for column in ("outside_diameter_in", "wall_in", "inside_diameter_in"))
     assert outside - 2 * wall == pytest.approx(inside, abs=0.0005)
 
 
@@ -118,9 +112,7 @@ def test_a_thicker_wall_leaves_a_smaller_bore(thick_to_thin, nominal):
 @pytest.mark.parametrize("nominal", NOMINAL_ORDER)
 def test_a_controlled_bore_is_the_same_for_every_ratio(nominal):
     """ASTM D2239 sizes by the bore, and a lower ratio is a thicker wall."""
-    sizes = [
-        pipe_size(product=f"pe-sidr-{ratio}", nominal=nominal) for ratio in ("7", "9", "11.5", "15", "19")
-    ]
+    sizes = [pipe_size(product=f"pe-sidr-{ratio}", nominal=nominal) for ratio in ("7", "9", "11.5", "15", "19")]
     assert len({size.inside_diameter for size in sizes}) == 1
     for lower, higher in pairwise(sizes):
         assert lower.outside_diameter >= higher.outside_diameter

@@ -26,9 +26,7 @@ OBTAINED = {"seen", "computed", "memory"}
 def test_every_table_is_tested_here():
     """A new table needs the columns of its key in KEYS."""
     stored = {
-        path.name.removesuffix(".csv")
-        for path in files("footvalve.tables").iterdir()
-        if path.name.endswith(".csv")
+        path.name.removesuffix(".csv") for path in files("footvalve.tables").iterdir() if path.name.endswith(".csv")
     }
     assert stored == set(KEYS)
 

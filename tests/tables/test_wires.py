@@ -27,9 +27,7 @@ def published(name):
 
 
 STRANDED = [
-    row
-    for row in published("conductor.csv")
-    if row["inputs"]["stranded"] and row["inputs"]["AWG"] in AWG_WIRES
+    row for row in published("conductor.csv") if row["inputs"]["stranded"] and row["inputs"]["AWG"] in AWG_WIRES
 ]
 
 

@@ -1,11 +1,13 @@
 """What a line costs at a flow: the answer of `friction`."""
 
 from collections.abc import Sequence
+from functools import partial
 
 from msgspec import UNSET, UnsetType
 
 from footvalve.answers.basis import basis_step
 from footvalve.answers.cautions import cautions
+from footvalve.answers.gathering import gathered
 from footvalve.answers.line_basis import line_basis
 from footvalve.answers.line_doubts import line_doubts
 from footvalve.answers.line_elements import ResolvedPart, resolve_line
@@ -28,8 +30,11 @@ from footvalve.physics.water import WATER, Water, water
 def friction(request: FrictionRequest) -> FrictionAnswer:
     """The head that each part of the line takes, and the whole of it. Raises Refused with every fault."""
     units = unit_system(request.units)
-    flow = reckoned_flow(request)
-    parts = resolve_line(request.line, request.method)
+    faults: list[Fault] = []
+    flow = gathered(faults, partial(reckoned_flow, request))
+    parts = gathered(faults, partial(resolve_line, request.line, request.method))
+    if flow is None or parts is None:
+        raise Refused(*faults)
     drawn = water(temperature=request.site.water_temperature.base)
     total = total_head_loss(parts, flow, drawn)
     return FrictionAnswer(

@@ -6,19 +6,14 @@ from msgspec import UNSET
 
 from footvalve.contract.line import LinePart, Pipe
 from footvalve.contract.problem import Fault, Refused
-from footvalve.tables.pipes import PipeSize, nominals, pipe_size
-from footvalve.tables.reading import UnknownEntry
+from footvalve.tables.pipes import PipeSize, pipe_size
 
 
-def table_size(part: Pipe, pointer: str) -> PipeSize | None:
-    """The table's row of a pipe that is given by product and size. Raises Refused for a size that is not made."""
+def table_size(part: Pipe) -> PipeSize | None:
+    """The table's row of a pipe that is given by product and size; each product comes in every nominal size."""
     if part.size is UNSET:
         return None
-    try:
-        return pipe_size(product=part.size.product, nominal=part.size.nominal)
-    except UnknownEntry:
-        made = ", ".join(nominals(part.size.product))
-        raise Refused(Fault(f"{pointer}/size/nominal", f"{part.size.product} comes in {made} only")) from None
+    return pipe_size(product=part.size.product, nominal=part.size.nominal)
 
 
 def own_bore(part: LinePart, pointer: str) -> float | None:
@@ -26,7 +21,7 @@ def own_bore(part: LinePart, pointer: str) -> float | None:
     stated = None if part.bore is UNSET else part.bore.diameter.base
     if not isinstance(part, Pipe):
         return stated
-    size = table_size(part, pointer)
+    size = table_size(part)
     if (size is None) == (stated is None):
         raise Refused(Fault(pointer, "a pipe takes either `size` or `bore`, one of the two"))
     return stated if size is None else size.inside_diameter

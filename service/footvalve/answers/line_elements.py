@@ -1,15 +1,15 @@
 """Each part of a line on the wire as an element of physics."""
 
-from collections.abc import Callable
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, partial
 from typing import Any
 
 from msgspec import UNSET
 
+from footvalve.answers.gathering import gathered
 from footvalve.answers.line_bores import neighbours, own_bore, spread_bores, table_size
 from footvalve.contract.friction import FrictionMethod
-from footvalve.contract.line import Fitting, IdlePump, LinePart, Pipe, Resistance, Strainer, Valve
+from footvalve.contract.line import Fitting, FlowResistance, IdlePump, LinePart, Pipe, Strainer, Valve
 from footvalve.contract.problem import Fault, Refused
 from footvalve.physics.fitting_loss import (
     contraction_coefficient,
@@ -64,28 +64,19 @@ class LineBores:
 def resolve_line(line: list[LinePart], method: FrictionMethod, pointer: str = "/line") -> list[ResolvedPart]:
     """Every part as physics sees it. Raises Refused with all the faults that were found."""
     faults: list[Fault] = []
-    own = [_gather(faults, own_bore, part, f"{pointer}/{index}") for index, part in enumerate(line)]
+    own = [gathered(faults, partial(own_bore, part, f"{pointer}/{index}")) for index, part in enumerate(line)]
     pipes = [bore if isinstance(part, Pipe) else None for part, bore in zip(line, own, strict=True)]
     bores = LineBores(tuple(own), tuple(pipes))
     resolved = []
     if not faults:
         for index, part in enumerate(line):
-            element = _gather(faults, _element, part, index, bores, method, f"{pointer}/{index}")
+            element = gathered(faults, partial(_element, part, index, bores, method, f"{pointer}/{index}"))
             if element is not None:
                 length = part.length.base if isinstance(part, Pipe) else 0.0
                 resolved.append(ResolvedPart(part, part_name(part), element, bores.spread[index], length))
     if faults:
         raise Refused(*faults)
     return resolved
-
-
-def _gather(faults: list[Fault], function: Callable[..., Any], *arguments: Any) -> Any:
-    """What the function returns, or None where it refuses; its faults are gathered."""
-    try:
-        return function(*arguments)
-    except Refused as refused:
-        faults.extend(refused.faults)
-        return None
 
 
 def part_name(part: LinePart) -> str:
@@ -106,23 +97,35 @@ def _element(part: LinePart, index: int, bores: LineBores, method: FrictionMetho
         case Fitting():
             return _fitting(part, index, bores, pointer)
         case Valve():
-            diameter = bores.at(index, pointer)
-            ratio = valve(part.valve).equivalent_length_ratio
-            coefficient = equivalent_length_coefficient(equivalent_diameters=ratio, diameter=diameter)
-            spring = 0.0 if part.cracking_pressure is UNSET else part.cracking_pressure.base
-            return LocalResistance(diameter, coefficient, spring)
+            return _valve(part, bores.at(index, pointer), pointer)
         case Strainer():
-            drop = part.clean_drop if part.dirty_drop is UNSET else part.dirty_drop
-            return RatedStrainer(part.rated_flow.base, drop.base)
+            return RatedStrainer(part.rated_flow.base, _strainer_drop(part, pointer))
         case IdlePump():
             return SquareLawPassage(part.flow.base, part.drop.base)
-        case Resistance():
+        case FlowResistance():
             coefficient = part.flow_coefficient
             return FlowCoefficientPassage(kv_of_cv(cv=coefficient) if part.basis == "Cv" else coefficient)
 
 
+def _valve(part: Valve, diameter: float, pointer: str) -> LineElement:
+    row = valve(part.valve)
+    if part.cracking_pressure is not UNSET and not row.is_check:
+        raise Refused(Fault(f"{pointer}/cracking_pressure", f"a {part.valve} valve has no spring: only a check has"))
+    spring = 0.0 if part.cracking_pressure is UNSET else part.cracking_pressure.base
+    coefficient = equivalent_length_coefficient(equivalent_diameters=row.equivalent_length_ratio, diameter=diameter)
+    return LocalResistance(diameter, coefficient, spring)
+
+
+def _strainer_drop(part: Strainer, pointer: str) -> float:
+    clean = part.clean_drop.base
+    dirty = clean if part.dirty_drop is UNSET else part.dirty_drop.base
+    if dirty < clean:
+        raise Refused(Fault(f"{pointer}/dirty_drop", "must not be below `clean_drop`"))
+    return dirty
+
+
 def _pipe(part: Pipe, diameter: float, method: FrictionMethod, pointer: str) -> LineElement:
-    size = table_size(part, pointer)
+    size = table_size(part)
     length = part.length.base
     if method == "hazen-williams":
         coefficient = size.hazen_williams_coefficient if size else _stated(part, "hazen_williams_coefficient", pointer)
@@ -154,10 +157,12 @@ def _fitting(part: Fitting, index: int, bores: LineBores, pointer: str) -> LineE
 def _bore_change(part: Fitting, before: float | None, after: float | None, pointer: str) -> LineElement:
     if before is None or after is None:
         raise Refused(Fault(pointer, "a change of bore needs a pipe before it and one after it in the line"))
+    if part.count != 1 or part.bore is not UNSET:
+        raise Refused(Fault(pointer, "a change of bore is one, and takes its bores from the pipes on both sides"))
     contracts = part.fitting == "sudden-contraction"
     if before == after or (before > after) != contracts:
         raise Refused(Fault(f"{pointer}/fitting", f"the bore goes from {before:.4g} to {after:.4g} m here"))
     smaller, larger = sorted((before, after))
     of_bores = contraction_coefficient if contracts else enlargement_coefficient
     coefficient = of_bores(smaller_diameter=smaller, larger_diameter=larger)
-    return LocalResistance(smaller, part.count * coefficient)
+    return LocalResistance(smaller, coefficient)

@@ -18,10 +18,9 @@ SAME_PLACE = 0.01
 
 @dataclass(frozen=True, slots=True)
 class LineElevations:
-    """The intake's elevation and each part's end, in m above the ground; whether the intake's is known."""
+    """The intake's elevation and each part's end, in m above the ground."""
 
     intake: float
-    intake_is_known: bool
     ends: list[float]
     warnings: list[Warning]
 
@@ -42,16 +41,16 @@ def line_elevations(
     run = _run(parts)
     if not run.places:
         raise Refused(Fault(pointer, "a suction line has at least one pipe"))
+    hangs = intake is None and run.ends[0] is None
     warnings = _set_last_end(run, inlet, units, f"{pointer}/{run.places[-1]}/end_elevation")
-    if intake is None and run.ends[0] is None:
+    if hangs:
         text = "without `intake_elevation`, or the first pipe's `end_elevation`, it is not known whether the intake"
         warnings.append(Warning("/intake_elevation", f"{text} stays under water"))
-    known = intake is not None or run.ends[0] is not None
     start = _hanging(run) if intake is None else intake
     _check_reach(run, start, units, pointer)
     warnings += _unstated(run, pointer)
     ends = _part_ends(len(parts), run.places, _filled(run, start), start)
-    return LineElevations(start, known, ends, warnings)
+    return LineElevations(start, ends, warnings)
 
 
 def _run(parts: Sequence[ResolvedPart]) -> _Run:

@@ -2,10 +2,12 @@
 
 from collections.abc import Sequence
 
+from msgspec import UNSET
+
 from footvalve.answers.line_elements import ResolvedPart
 from footvalve.answers.unit_system import UnitSystem
 from footvalve.contract.answer import Warning
-from footvalve.contract.line import Fitting, Pipe, Strainer, Valve
+from footvalve.contract.line import Fitting, LinePart, Pipe, Strainer, Valve
 from footvalve.tables.valves import valve
 
 LEAST_SUBMERGENCE = 0.3
@@ -25,10 +27,21 @@ def missing_parts(parts: Sequence[ResolvedPart], pointer: str = "/line") -> list
         and not any(row.includes_strainer for row in valves),
         "check valve, which keeps the line full": not any(row.is_check for row in valves),
     }
-    return [
+    found = [
         Warning(pointer, f"the line lists no {thing}: if there is one, add it, for its loss is not counted")
         for thing, is_absent in absent.items()
         if is_absent
+    ]
+    return found + _unstated_springs(listed, pointer)
+
+
+def _unstated_springs(listed: Sequence[LinePart], pointer: str) -> list[Warning]:
+    """A warning at each spring check valve whose spring is not told of."""
+    text = "the spring's `cracking_pressure` is not stated, and what it takes is not counted"
+    return [
+        Warning(f"{pointer}/{index}/cracking_pressure", text)
+        for index, part in enumerate(listed)
+        if isinstance(part, Valve) and part.valve == "spring-check" and part.cracking_pressure is UNSET
     ]
 
 

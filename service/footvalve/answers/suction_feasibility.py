@@ -3,7 +3,7 @@
 from msgspec import UNSET
 
 from footvalve.answers.basis import basis_step, doubts
-from footvalve.answers.cautions import cautions
+from footvalve.answers.cautions import cautions, frost_codes
 from footvalve.answers.line_basis import line_basis
 from footvalve.answers.line_doubts import line_doubts
 from footvalve.answers.suction_doubts import missing_parts, shallow_intake
@@ -29,9 +29,6 @@ from footvalve.physics.priming import PRIMING
 from footvalve.physics.suction_lift_rule import SUCTION_LIFT_RULE, rule_of_thumb_lift
 from footvalve.physics.suction_profile import PROFILE
 from footvalve.physics.water import WATER
-
-FREEZING = 273.15
-"""K, of water."""
 
 
 def suction_feasibility(request: SuctionFeasibilityRequest) -> SuctionFeasibilityAnswer:
@@ -91,20 +88,19 @@ def _lift_rule(request: SuctionFeasibilityRequest, state: SuctionState, units: U
 
 
 def _basis(request: SuctionFeasibilityRequest, state: SuctionState) -> list[BasisStep]:
-    steps = [
+    strokes = isinstance(request.pump, ReciprocatingPump)
+    by_lift = request.pump.rated_suction_lift is not UNSET
+    return [
         basis_step("The air's pressure on the well", STANDARD_ATMOSPHERE),
         basis_step("Water's density, viscosity and vapour pressure", WATER),
         *line_basis(state.parts),
+        *([basis_step("Acceleration head", ACCELERATION_HEAD)] if strokes else []),
         basis_step("Pressure along the line", PROFILE),
         basis_step("NPSH available at the pump inlet", NPSH_AVAILABLE),
+        *([basis_step("NPSH required, from the rated lift", RATED_LIFT)] if by_lift else []),
         basis_step("Time to draw the air out", PRIMING),
         basis_step("Rule of thumb", SUCTION_LIFT_RULE),
     ]
-    if request.pump.rated_suction_lift is not UNSET:
-        steps.insert(-2, basis_step("NPSH required, from the rated lift", RATED_LIFT))
-    if isinstance(request.pump, ReciprocatingPump):
-        steps.insert(-3, basis_step("Acceleration head", ACCELERATION_HEAD))
-    return steps
 
 
 def _caution_codes(request: SuctionFeasibilityRequest, state: SuctionState) -> list[str]:
@@ -117,9 +113,9 @@ def _caution_codes(request: SuctionFeasibilityRequest, state: SuctionState) -> l
         "two-pumps": passes_idle_pump,
         "mains-electricity": passes_idle_pump,
         "confined-pit": state.inlet_elevation < 0.0,
-        "frost": request.site.air_temperature.base <= FREEZING,
     }
-    return [code for code, is_called_for in calls.items() if is_called_for]
+    called_for = [code for code, is_called_for in calls.items() if is_called_for]
+    return [*called_for, *frost_codes(request.site)]
 
 
 def _warnings(request: SuctionFeasibilityRequest, state: SuctionState, units: UnitSystem) -> list[Warning]:
@@ -131,6 +127,7 @@ def _warnings(request: SuctionFeasibilityRequest, state: SuctionState, units: Un
         *line_doubts(state.parts, state.flow, state.drawn, units),
         *priming_doubts(request.pump, state),
     ]
+    found += doubts(SUCTION_LIFT_RULE, "/site/altitude", altitude=request.site.altitude.base)
     if isinstance(request.pump, ReciprocatingPump):
         strokes = request.pump.strokes_per_minute
         found += doubts(ACCELERATION_HEAD, "/pump/strokes_per_minute", strokes_per_minute=strokes)

@@ -15,7 +15,8 @@ def priming(state: SuctionState, pump: SuctionPump, units: UnitSystem) -> Primin
     """The air in the line over the water at rest, and the least time to draw it out."""
     air = _air(state)
     volume = units.volume(sum(length.volume for length in air))
-    if isinstance(pump, CentrifugalPump):
+    intake_is_dry = state.elevations.intake + state.resting_depth > 0.0
+    if intake_is_dry or isinstance(pump, CentrifugalPump):
         return Priming(line_volume=volume)
     head = pressure_head(pressure=state.air_pressure - state.drawn.vapour_pressure, density=state.drawn.density)
     time = priming_time(air=air, flow=state.flow, atmospheric_head=head)
@@ -31,16 +32,15 @@ def priming_doubts(pump: SuctionPump, state: SuctionState) -> list[Warning]:
 
 
 def _air(state: SuctionState) -> list[AirLength]:
-    lengths = []
-    start = state.elevations.intake
-    for part, end in zip(state.parts, state.elevations.ends, strict=True):
+    """Every length that is dry at rest: past the first that rises out of the water all are, even one below it."""
+    lengths: list[AirLength] = []
+    start = state.elevations.intake + state.resting_depth
+    for part, elevation in zip(state.parts, state.elevations.ends, strict=True):
+        end = elevation + state.resting_depth
         if part.length and part.diameter is not None:
-            lengths.append(
-                above_the_water(
-                    start_height=start + state.resting_depth,
-                    end_height=end + state.resting_depth,
-                    volume=part.length * bore_area(diameter=part.diameter),
-                )
-            )
+            volume = part.length * bore_area(diameter=part.diameter)
+            whole = AirLength(start, end, volume)
+            dry = whole if lengths else above_the_water(start_height=start, end_height=end, volume=volume)
+            lengths += [dry] if dry else []
         start = end
-    return [length for length in lengths if length is not None]
+    return lengths

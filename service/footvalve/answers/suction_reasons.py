@@ -64,9 +64,11 @@ def _greatest_loss(state: SuctionState, units: UnitSystem) -> Iterator[str]:
 
 def _tightest(state: SuctionState, units: UnitSystem) -> Iterator[str]:
     index = state.tightest
-    if index != len(state.nodes) - 1 and state.nodes[index].absolute_pressure < state.air_pressure:
-        left = units.length(state.above_vapour(state.nodes[index]))
-        yield f"The tightest place is not the pump inlet but {_place(state, index)}, with {left} before it boils."
+    left = state.above_vapour(state.nodes[index])
+    on_the_way = index != len(state.nodes) - 1
+    if on_the_way and left >= 0.0 and state.nodes[index].absolute_pressure < state.air_pressure:
+        place = _place(state, index)
+        yield f"The tightest place is not the pump inlet but {place}, with {units.length(left)} before it boils."
 
 
 def _place(state: SuctionState, index: int) -> str:

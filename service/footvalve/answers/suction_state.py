@@ -1,13 +1,16 @@
 """All that physics says of a suction line, in SI, before it is told in anybody's units."""
 
 from dataclasses import dataclass
+from functools import partial
 
 from msgspec import UNSET
 
+from footvalve.answers.gathering import gathered
 from footvalve.answers.line_elements import ResolvedPart, resolve_line
 from footvalve.answers.line_elevations import LineElevations, line_elevations
 from footvalve.answers.suction_lift import drawdown, npsh_required, resting_depth
 from footvalve.answers.unit_system import unit_system
+from footvalve.contract.problem import Fault, Refused
 from footvalve.contract.suction_feasibility import ReciprocatingPump, SuctionFeasibilityRequest, Verdict
 from footvalve.physics.acceleration_head import CUSHIONED_BORES
 from footvalve.physics.atmosphere import atmospheric_pressure
@@ -69,14 +72,11 @@ class SuctionState:
 
 def suction_state(request: SuctionFeasibilityRequest) -> SuctionState:
     """The state of the line that a request describes. Raises Refused for what cannot be."""
-    needed = npsh_required(request.pump)
+    needed, fall, parts, elevations = _resolved(request)
     inlet = request.pump.inlet_elevation.base
-    parts = resolve_line(request.line, "darcy-weisbach")
-    intake = None if request.intake_elevation is UNSET else request.intake_elevation.base
-    elevations = line_elevations(parts, intake=intake, inlet=inlet, units=unit_system(request.units))
     drawn = water(temperature=request.site.water_temperature.base)
     air_pressure = atmospheric_pressure(altitude=request.site.altitude.base)
-    pumping_depth = resting_depth(request) + drawdown(request)
+    pumping_depth = resting_depth(request) + fall
     nodes = suction_profile(
         stages=_stages(parts, elevations),
         intake_elevation=elevations.intake,
@@ -108,6 +108,24 @@ def suction_state(request: SuctionFeasibilityRequest) -> SuctionState:
         npsh_required=needed,
         policy_margin=request.policy.margin.base,
     )
+
+
+def _resolved(request: SuctionFeasibilityRequest) -> tuple[float, float, list[ResolvedPart], LineElevations]:
+    """NPSH required and drawdown in m, and the line with its elevations. Raises Refused with the faults of all."""
+    faults: list[Fault] = []
+    needed = gathered(faults, partial(npsh_required, request.pump))
+    fall = gathered(faults, partial(drawdown, request))
+    line = gathered(faults, partial(_line, request))
+    if needed is None or fall is None or line is None:
+        raise Refused(*faults)
+    return needed, fall, *line
+
+
+def _line(request: SuctionFeasibilityRequest) -> tuple[list[ResolvedPart], LineElevations]:
+    parts = resolve_line(request.line, "darcy-weisbach")
+    intake = None if request.intake_elevation is UNSET else request.intake_elevation.base
+    inlet = request.pump.inlet_elevation.base
+    return parts, line_elevations(parts, intake=intake, inlet=inlet, units=unit_system(request.units))
 
 
 def _stages(parts: list[ResolvedPart], elevations: LineElevations) -> list[Stage]:

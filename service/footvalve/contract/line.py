@@ -148,14 +148,16 @@ class IdlePump(Part, frozen=True, forbid_unknown_fields=True, kw_only=True, tag=
     drop: Annotated[PartDrop, Meta(description="The pressure drop at that flow.")]
 
 
-class Resistance(Part, frozen=True, forbid_unknown_fields=True, kw_only=True, tag="resistance"):
+class FlowResistance(Part, frozen=True, forbid_unknown_fields=True, kw_only=True, tag="resistance"):
     """Anything else, by its flow coefficient."""
 
-    flow_coefficient: Annotated[float, Meta(ge=1e-3, le=1e6, description="gal/min at 1 psi (Cv), or m^3/h at 1 bar (Kv).")]
+    flow_coefficient: Annotated[
+        float, Meta(ge=1e-3, le=1e6, description="gal/min at 1 psi (Cv), or m^3/h at 1 bar (Kv).")
+    ]
     basis: Annotated[Literal["Cv", "Kv"], Meta(description="Which of the two the coefficient is.")]
 
 
-LinePart = Pipe | Fitting | Valve | Strainer | IdlePump | Resistance
+LinePart = Pipe | Fitting | Valve | Strainer | IdlePump | FlowResistance
 
 Line = Annotated[
     list[LinePart],

@@ -57,11 +57,17 @@ class Quantity(Struct, frozen=True, forbid_unknown_fields=True):
 
     @classmethod
     def from_base(cls, base: float, unit: str) -> Self:
-        """The quantity in `unit`, rounded for the wire, of a number in the unit of physics."""
-        return cls(rounded(from_base(base, unit)), unit)
+        """The quantity in `unit`, rounded for the wire, of a number in the unit of physics.
+
+        Raises ArithmeticError for a magnitude that the wire does not take.
+        """
+        value = rounded(from_base(base, unit))
+        if abs(value) > GREATEST:
+            raise ArithmeticError(f"{value:g} {unit} is more than the contract takes")
+        return cls(value, unit)
 
     def __str__(self) -> str:
-        digits = f"{self.value:.3g}" if abs(self.value) < 1000 else f"{self.value:.0f}"
+        digits = f"{self.value:.3g}" if abs(self.value) < 999.5 else f"{self.value:.0f}"
         return f"{digits} {self.unit}"
 
 

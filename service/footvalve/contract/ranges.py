@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from decimal import ROUND_CEILING, ROUND_FLOOR, Context
 from functools import cache
 from typing import Annotated, Any, get_args, get_origin, get_type_hints
 
@@ -11,6 +12,9 @@ from footvalve.contract.problem import Fault
 from footvalve.contract.quantities import Quantity
 from footvalve.quantity import DIMENSIONS, from_base
 
+_Limits = dict[str, tuple[float, float, str]]
+"""For each wire unit the ends of a range, and the range in words."""
+
 
 @dataclass(frozen=True, slots=True)
 class Within:
@@ -19,9 +23,19 @@ class Within:
     low: float
     high: float
 
+    def ends_in(self, unit: str) -> tuple[float, float]:
+        """The ends in a wire unit, without the last digits of the conversion, so that an end itself is inside."""
+        low, high = (float(f"{from_base(end, unit):.12g}") for end in (self.low, self.high))
+        return low, high
+
     def spelled(self, unit: str) -> str:
-        """The range in words, in the given wire unit."""
-        return f"from {from_base(self.low, unit):.6g} to {from_base(self.high, unit):.6g} {unit}"
+        """The range in words, in the given wire unit, cut inward to six digits: each end as it is told is inside."""
+        low, high = self.ends_in(unit)
+        return f"from {_cut(low, ROUND_CEILING)} to {_cut(high, ROUND_FLOOR)} {unit}"
+
+
+def _cut(value: float, direction: str) -> str:
+    return f"{float(Context(prec=6, rounding=direction).create_decimal(repr(value))):.6g}"
 
 
 def range_in(annotation: Any) -> tuple[type[Quantity], Within] | None:
@@ -45,7 +59,7 @@ def _quantity_type(annotation: Any) -> type[Quantity]:
 
 
 @cache
-def _limits(struct: type[msgspec.Struct]) -> tuple[tuple[str, str, dict[str, tuple[float, float]] | None], ...]:
+def _limits(struct: type[msgspec.Struct]) -> tuple[tuple[str, str, _Limits | None], ...]:
     """For each field its name here and on the wire, and its range in each unit that it may come in."""
     hints = get_type_hints(struct, include_extras=True)
     rows = []
@@ -55,15 +69,9 @@ def _limits(struct: type[msgspec.Struct]) -> tuple[tuple[str, str, dict[str, tup
         if found is not None:
             quantity, within = found
             units = get_args(DIMENSIONS[quantity.__name__][0])
-            limits = {unit: _ends_in(within, unit) for unit in units}
+            limits = {unit: (*within.ends_in(unit), within.spelled(unit)) for unit in units}
         rows.append((field.name, field.encode_name, limits))
     return tuple(rows)
-
-
-def _ends_in(within: Within, unit: str) -> tuple[float, float]:
-    """The ends of a range in a unit, without the last digits of the conversion, so that an end itself is inside."""
-    low, high = (float(f"{from_base(end, unit):.12g}") for end in (within.low, within.high))
-    return low, high
 
 
 def outside_ranges(body: msgspec.Struct, pointer: str = "") -> Iterator[Fault]:
@@ -79,7 +87,7 @@ def outside_ranges(body: msgspec.Struct, pointer: str = "") -> Iterator[Fault]:
             yield from _outside_in_list(value, limits, f"{pointer}/{wire_name}")
 
 
-def _outside_in_list(items: list[Any], limits: dict[str, tuple[float, float]] | None, pointer: str) -> Iterator[Fault]:
+def _outside_in_list(items: list[Any], limits: _Limits | None, pointer: str) -> Iterator[Fault]:
     for index, item in enumerate(items):
         if isinstance(item, Quantity):
             if limits is not None:
@@ -88,7 +96,7 @@ def _outside_in_list(items: list[Any], limits: dict[str, tuple[float, float]] | 
             yield from outside_ranges(item, f"{pointer}/{index}")
 
 
-def _outside(quantity: Quantity, limits: dict[str, tuple[float, float]], pointer: str) -> Iterator[Fault]:
-    low, high = limits[quantity.unit]
+def _outside(quantity: Quantity, limits: _Limits, pointer: str) -> Iterator[Fault]:
+    low, high, spelled = limits[quantity.unit]
     if not low <= quantity.value <= high:
-        yield Fault(pointer, f"must lie from {low:.6g} to {high:.6g} {quantity.unit}")
+        yield Fault(pointer, f"must lie {spelled}")

@@ -10,6 +10,7 @@ ACCELERATION_HEAD = Method(
     "Acceleration head h = L V N C / (k g), k = 1.4 for water, C by the number of chambers",
     "Hydraulic Institute, Standards for Reciprocating Pumps (ANSI/HI 6.1-6.5), acceleration head; C and k from memory",
     (Range("strokes_per_minute", 10.0, 1000.0, "1/min"),),
+    "k allows for some give in water and pipe: a wholly rigid line takes up to 1.4 times as much",
 )
 
 CHAMBER_FACTORS: Mapping[int, Number] = MappingProxyType(
@@ -32,7 +33,11 @@ def acceleration_head(
 
     For lines of several bores the heads of the lengths are added.
 
-    Valid for: short lines of stiff pipe; in long or soft ones the true head is less.
+    C is the greatest acceleration of the chambers' joint flow over V N, with a fifth more for a connecting rod of
+    five cranks: 0.4 for one chamber is 1.2 pi^2 / 30.
+
+    Valid for: lines that give a little, as k allows for. A wholly rigid one takes k times as much; in long or soft
+    ones the true head is less.
     Source: Hydraulic Institute, Standards for Reciprocating Pumps (ANSI/HI 6.1-6.5), from memory.
     Raises: OutsideDomain for a number of chambers that C is not known for.
 

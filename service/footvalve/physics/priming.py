@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from footvalve.physics.method import Method
-from footvalve.physics.si import CubicMetres, CubicMetresPerSecond, Metres, Seconds
+from footvalve.physics.si import CubicMetres, CubicMetresPerSecond, Fraction, Metres, Seconds
 
 PRIMING = Method(
     "Air drawn out at constant temperature by a displacement pump that moves its flow of air at suction pressure",
@@ -33,7 +33,7 @@ def above_the_water(*, start_height: Metres, end_height: Metres, volume: CubicMe
     AirLength(start_height=0.0, end_height=2.0, volume=0.001)
     """
     low, high = sorted((start_height, end_height))
-    if high < 0.0:
+    if low < 0.0 and high <= 0.0:
         return None
     if low >= 0.0:
         return AirLength(start_height, end_height, volume)
@@ -61,17 +61,18 @@ def priming_time(*, air: Sequence[AirLength], flow: CubicMetresPerSecond, atmosp
         if length.end_height >= atmospheric_head:
             return None
         if length.end_height > top:
-            climb = length.end_height - length.start_height
+            climb, rise = length.end_height - length.start_height, length.end_height - top
             start = remaining - length.volume * (top - length.start_height) / climb
-            integral += _expansion(
-                start, length.volume / climb, atmospheric_head - top, atmospheric_head - length.end_height
-            )
+            integral += _expansion(start, length.volume * (rise / climb), rise / (atmospheric_head - top))
             top = length.end_height
         remaining -= length.volume
     return integral / flow
 
 
-def _expansion(volume: float, volume_per_height: float, head_before: float, head_after: float) -> float:
-    """Integral of V dp / p while the head of the air falls and the volume falls with the water's rise."""
-    constant = volume - volume_per_height * head_before
-    return constant * math.log(head_before / head_after) + volume_per_height * (head_before - head_after)
+def _expansion(volume: CubicMetres, filled: CubicMetres, thinning: Fraction) -> CubicMetres:
+    """Integral of V dp / p while the water rises and fills a part of the volume, and the pressure falls by a
+    fraction: V L - F (L / f - 1), L = -ln(1 - f). So written, a rise of next to nothing adds next to nothing."""
+    if thinning == 0.0:
+        return 0.0
+    logarithm = -math.log1p(-thinning)
+    return volume * logarithm - filled * (logarithm / thinning - 1.0)

@@ -1,5 +1,6 @@
 """Pressure along a suction line, node by node from the intake to the pump."""
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -97,15 +98,13 @@ def _acceleration_heads(stages: Sequence[Stage], flow: CubicMetresPerSecond, str
     heads = [0.0] * len(stages)
     if strokes is None:
         return heads
-    spared = False
+    bores_left = math.inf if strokes.cushioned_bores is None else strokes.cushioned_bores
     for index in reversed(range(len(stages))):
         stage = stages[index]
-        if spared or stage.diameter is None or not stage.length:
+        if stage.diameter is None:
             continue
-        length = stage.length
-        if strokes.cushioned_bores is not None:
-            length = min(length, strokes.cushioned_bores * stage.diameter)
-            spared = True
+        length = min(stage.length, bores_left * stage.diameter)
+        bores_left = max(0.0, bores_left - length / stage.diameter)
         heads[index] = acceleration_head(
             length=length,
             velocity=mean_velocity(flow=flow, diameter=stage.diameter),

@@ -1,0 +1,683 @@
+"""The public answer of `friction` against published values, and what must hold for any line."""
+
+import csv
+import json
+import math
+from collections import defaultdict
+from pathlib import Path
+
+import msgspec
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from iapws import IAPWS95
+
+from footvalve.answers.endpoints import ENDPOINT
+from footvalve.contract.examples import examples
+from footvalve.contract.friction import FrictionAnswer, FrictionRequest
+from footvalve.contract.line import FittingKind, NominalSize, PipeProduct, ValveKind
+from footvalve.contract.problem import Refused
+from footvalve.physics.pipe_flow import darcy_weisbach_head_loss
+from footvalve.tables.pipes import pipe_size
+
+REFERENCE = Path(__file__).parents[1] / "reference"
+FOOT, INCH, POUND_FORCE, GRAVITY = 0.3048, 0.0254, 4.4482216152605, 9.80665
+GALLON_PER_MINUTE = 231 * INCH**3 / 60
+PSI = POUND_FORCE / INCH**2
+"""NIST SP 811 (2008), Appendix B.8, by hand: the tests do not lean on the service's own conversions."""
+
+
+def rows(file, *quantities):
+    with (REFERENCE / file).open(encoding="utf-8") as text:
+        found = [row for row in csv.DictReader(text) if row["quantity"] in quantities]
+    assert found, f"{file} has no row of {quantities}: the file was changed, follow it here"
+    return [pytest.param(row, json.loads(row["inputs"]), id=row["id"]) for row in found]
+
+
+def agrees(value, row):
+    expected, tolerance = float(row["expected"]), float(row["tolerance"])
+    assert abs(value - expected) <= tolerance, (
+        f"{value:.6g} {row['unit']} is {value - expected:+.3g} from {expected} of {row['source']} "
+        f"({row['locator']}); allowed {tolerance}: {row['note']}"
+    )
+
+
+def of(value, unit):
+    return {"value": value, "unit": unit}
+
+
+def ask(line, flow, **body):
+    """What the service answers, in metric units unless the body says otherwise."""
+    request = {"units": "metric", "flow": flow, "line": line, **body}
+    endpoint = ENDPOINT["friction"]
+    return endpoint(msgspec.json.decode(msgspec.json.encode(request), type=endpoint.request))
+
+
+def refusal(line, flow=None, **body):
+    """The pointers of a refusal."""
+    with pytest.raises(Refused) as refused:
+        ask(line, of(10, "L/min") if flow is None else flow, **body)
+    return {fault.pointer for fault in refused.value.faults}
+
+
+def site(temperature, unit="degC"):
+    return {"water_temperature": of(temperature, unit)}
+
+
+def pipe(length=10.0, bore=26.0, roughness=0.0015, **more):
+    """A pipe by its bore and roughness in mm and its length in m."""
+    return {
+        "part": "pipe",
+        "bore": {"diameter": of(bore, "mm"), "roughness": of(roughness, "mm"), **more.pop("of_bore", {})},
+        "length": of(length, "m"),
+        **more,
+    }
+
+
+def published_pipe(inputs, length):
+    """The pipe of a published row, by its product where the row has one."""
+    part = {"part": "pipe", "length": length}
+    if "product" in inputs:
+        return part | {"size": {"product": inputs["product"], "nominal": inputs["nominal"]}}
+    diameter = of(inputs["ID_in"], "in") if "ID_in" in inputs else of(inputs["D_mm"], "mm")
+    bore = {"diameter": diameter}
+    if "C" in inputs:
+        bore["hazen_williams_coefficient"] = inputs["C"]
+    if "e_mm" in inputs:
+        bore["roughness"] = of(inputs["e_mm"], "mm")
+    return part | {"bore": bore}
+
+
+def published_flow(inputs):
+    return of(inputs["gpm"], "gal/min") if "gpm" in inputs else of(inputs["L/s"], "L/s")
+
+
+# Published values
+
+
+@pytest.mark.parametrize(("row", "inputs"), rows("pipe_friction.csv", "Hazen-Williams"))
+def test_hazen_williams_gives_the_published_tables(row, inputs):
+    """Each table against its own formula, never against Darcy-Weisbach, which gives 7 to 22 % more."""
+    answer = ask(
+        [published_pipe(inputs, of(100, "ft"))],
+        published_flow(inputs),
+        units="us",
+        method="hazen-williams",
+    )
+    of_the_table = {"ft/100 ft": answer.total_head_loss, "psi/100 ft": answer.total_pressure_drop}
+    agrees(of_the_table[row["unit"]].value, row)
+
+
+@pytest.mark.parametrize(("row", "inputs"), rows("pipe_friction.csv", "Darcy-Weisbach"))
+def test_darcy_weisbach_gives_the_published_losses(row, inputs):
+    """By product and nominal size where the row has them, so that bore and roughness of the table count too."""
+    length = of(inputs["L_m"], "m") if "L_m" in inputs else of(100, "ft")
+    answer = ask([published_pipe(inputs, length)], published_flow(inputs), site=site(inputs["T_C"]))
+    losses = {
+        "ft/100 ft": answer.total_head_loss.value / FOOT,
+        "kPa": answer.total_pressure_drop.value * 100,
+    }
+    agrees(losses[row["unit"]], row)
+
+
+@pytest.mark.parametrize(("row", "inputs"), rows("pipe_friction.csv", "friction factor"))
+def test_friction_factor_is_the_published_one(row, inputs):
+    """The flow is chosen for the row's Reynolds number with viscosity from an independent library."""
+    bore, temperature = 0.1, 40.0
+    viscosity = float(IAPWS95(T=temperature + 273.15, P=0.101325).nu)
+    flow = inputs["Re"] * viscosity * math.pi * bore / 4
+    answer = ask(
+        [pipe(bore=bore * 1000, roughness=inputs["e_over_D"] * bore * 1000)],
+        of(flow * 1000, "L/s"),
+        site=site(temperature),
+    )
+    assert answer.parts[0].reynolds == pytest.approx(inputs["Re"], rel=2e-5)
+    agrees(answer.parts[0].friction_factor, row)
+
+
+@pytest.mark.parametrize(("row", "inputs"), rows("pipe_friction.csv", "Reynolds number"))
+def test_reynolds_number_is_the_published_one(row, inputs):
+    answer = ask([pipe(bore=inputs["D_mm"])], published_flow(inputs), site=site(inputs["T_C"]))
+    agrees(answer.parts[0].reynolds, row)
+
+
+@pytest.mark.parametrize(("row", "inputs"), rows("pipe_friction.csv", "velocity"))
+def test_velocity_is_the_published_one(row, inputs):
+    answer = ask([pipe(bore=inputs["ID_in"] * 25.4)], published_flow(inputs), units="us")
+    assert answer.greatest_velocity.velocity == answer.parts[0].velocity
+    agrees(answer.parts[0].velocity.value, row)
+
+
+@pytest.mark.parametrize(("row", "inputs"), rows("pipe_friction.csv", "velocity head"))
+def test_velocity_head_is_the_published_one(row, inputs):
+    """An exit loses one velocity head."""
+    bore = {"diameter": of(inputs["ID_in"], "in")}
+    exit_alone = [{"part": "fitting", "fitting": "exit", "bore": bore}]
+    answer = ask(exit_alone, published_flow(inputs), units="us")
+    agrees(answer.total_head_loss.value, row)
+
+
+@pytest.mark.parametrize(("row", "inputs"), rows("pipe_friction.csv", "head loss of a known factor"))
+def test_head_loss_of_a_published_factor_is_the_published_one(row, inputs):
+    """The source's liquid is oil, so the equation alone is asked."""
+    loss = darcy_weisbach_head_loss(
+        friction_factor=inputs["f"],
+        length=inputs["L_m"],
+        diameter=inputs["D_m"],
+        velocity=inputs["V_m/s"],
+    )
+    agrees(loss, row)
+
+
+@pytest.mark.parametrize(("row", "inputs"), rows("pipe_friction.csv", "length for a head loss"))
+def test_length_for_a_published_head_loss_is_the_published_one(row, inputs):
+    per_metre = darcy_weisbach_head_loss(
+        friction_factor=inputs["f"],
+        length=1.0,
+        diameter=inputs["D_in"] * INCH,
+        velocity=inputs["V_ft/s"] * FOOT,
+    )
+    agrees(inputs["h_ft"] / per_metre, row)
+
+
+def coefficient(part, bore):
+    """K of a part at a bore in m, as the answer's head over the velocity head of its velocity."""
+    flow = 0.002
+    answer = ask([part | {"bore": {"diameter": of(bore * 1000, "mm")}}], of(flow * 1000, "L/s"))
+    velocity = flow / (math.pi * bore**2 / 4)
+    return answer.total_head_loss.value / (velocity**2 / (2 * GRAVITY))
+
+
+def crane_part(inputs):
+    if "valve" in inputs:
+        return {"part": "valve", "valve": inputs["valve"]}
+    return {"part": "fitting", "fitting": inputs["fitting"]}
+
+
+def crane_turbulent_factor(bore):
+    """Colebrook's limit for commercial steel, 0.00015 ft: what Crane's fT stands for."""
+    return 0.25 / math.log10(0.00015 * FOOT / (3.7 * bore)) ** 2
+
+
+@pytest.mark.parametrize(("row", "inputs"), rows("fittings_crane.csv", "fT"))
+def test_the_turbulent_factor_is_cranes(row, inputs):
+    """A standard elbow is 30 fT."""
+    elbow = {"part": "fitting", "fitting": "elbow-90"}
+    agrees(coefficient(elbow, inputs["ID_in"] * INCH) / 30, row)
+
+
+@pytest.mark.parametrize(("row", "inputs"), rows("fittings_crane.csv", "K at 1 in schedule 40"))
+def test_the_coefficient_is_cranes(row, inputs):
+    agrees(coefficient(crane_part(inputs), 1.049 * INCH), row)
+
+
+@pytest.mark.parametrize(("row", "inputs"), rows("fittings_crane.csv", "n of K = n fT"))
+def test_the_equivalent_length_ratio_is_cranes(row, inputs):
+    """Over fT after Colebrook's limit, worked out here."""
+    bore = 1.38 * INCH
+    agrees(coefficient(crane_part(inputs), bore) / crane_turbulent_factor(bore), row)
+
+
+@pytest.mark.parametrize(("row", "inputs"), rows("fittings_crane.csv", "equivalent length"))
+def test_a_fitting_costs_what_its_equivalent_length_of_clean_steel_pipe_does(row, inputs):
+    """In fully rough flow, for which Crane's fT is meant, one foot of pipe is measured against the fitting."""
+    size = pipe_size(product="steel-galvanized-sch-40", nominal=inputs["nominal"])
+    bore = {"diameter": of(size.inside_diameter * 1000, "mm"), "roughness": of(0.00015, "ft")}
+    line = [
+        {"part": "pipe", "length": of(1, "ft"), "bore": bore},
+        {"part": "fitting", "fitting": inputs["fitting"]},
+    ]
+    foot, fitting = ask(line, of(100, "L/s"), site=site(90)).parts
+    agrees(fitting.head_loss.value / foot.head_loss.value, row)
+
+
+@pytest.mark.parametrize(("row", "inputs"), rows("unit_conversions.csv", "head of a pressure"))
+def test_head_of_a_pressure_is_the_published_one(row, inputs):
+    """A passage that takes a known pressure, told in feet of the site's own water."""
+    unit = "psi" if "psi" in inputs else "Pa"
+    known = {"flow": of(10, "L/min"), "drop": of(inputs[unit], unit)}
+    degrees = "degC" if "T_C" in inputs else "degF"
+    at = site(inputs["T_C" if "T_C" in inputs else "T_F"], degrees)
+    answer = ask([{"part": "idle-pump", **known}], known["flow"], units="us", site=at)
+    agrees(answer.total_head_loss.value, row)
+
+
+def test_every_published_row_is_compared_somewhere():
+    """A new quantity in these files needs a test: name it here with its test file."""
+    compared = {
+        "pipe_friction.csv": {
+            "Hazen-Williams",
+            "Darcy-Weisbach",
+            "friction factor",
+            "Reynolds number",
+            "velocity",
+            "velocity head",
+            "head loss of a known factor",
+            "length for a head loss",
+        },
+        "fittings_crane.csv": {"fT", "K at 1 in schedule 40", "n of K = n fT", "equivalent length"},
+        "unit_conversions.csv": {"head of a pressure", "factor", "ratio"},
+    }
+    for file, quantities in compared.items():
+        with (REFERENCE / file).open(encoding="utf-8") as text:
+            assert {row["quantity"] for row in csv.DictReader(text)} == quantities
+
+
+# An answer worked out by hand
+
+
+def test_a_line_of_every_kind_of_part_is_the_sum_of_its_parts_worked_out_by_hand():
+    """Worked out here from the equations, with density and viscosity of an independent library."""
+    water = IAPWS95(T=283.15, P=0.101325)
+    flow, bore, narrow = 0.3e-3, 0.0266, 0.020
+    speed = flow / (math.pi * bore**2 / 4)
+    reynolds = speed * bore / water.nu
+    factor = 0.025
+    for _ in range(60):
+        factor = 0.25 / math.log10(0.01e-3 / (3.7 * bore) + 2.51 / (reynolds * math.sqrt(factor))) ** 2
+    head = speed**2 / (2 * GRAVITY)
+    narrow_head = head * (bore / narrow) ** 4
+    metre = water.rho * GRAVITY
+    expected = {
+        "drop pipe": factor * 12.0 / bore * head,
+        "elbows": 3 * 30 * crane_turbulent_factor(bore) * head,
+        "check": 100 * crane_turbulent_factor(bore) * head + 2500.0 / metre,
+        "reduced entrance": 0.5 * narrow_head,
+        "strainer below its rating": 9000.0 * (0.3 / 0.5) / metre,
+        "strainer above its rating": 2000.0 * (0.3 / 0.2) ** 2 / metre,
+        "stopped pump": 4000.0 * (0.3 / 0.4) ** 2 / metre,
+        "meter, Kv": 1e5 * (water.rho / 999.1) * (0.3 * 3.6 / 5.0) ** 2 / metre,
+        "meter, Cv": PSI * (water.rho / 999.1) * (flow / GALLON_PER_MINUTE / 6.0) ** 2 / metre,
+    }
+    line = [
+        pipe(12.0, bore * 1000, 0.01, name="drop pipe"),
+        {"part": "fitting", "fitting": "elbow-90", "count": 3, "name": "elbows"},
+        {"part": "valve", "valve": "swing-check", "cracking_pressure": of(2500, "Pa"), "name": "check"},
+        {
+            "part": "fitting",
+            "fitting": "entrance-sharp",
+            "bore": {"diameter": of(20, "mm")},
+            "name": "reduced entrance",
+        },
+        {
+            "part": "strainer",
+            "rated_flow": of(0.5, "L/s"),
+            "clean_drop": of(3, "kPa"),
+            "dirty_drop": of(9, "kPa"),
+            "name": "strainer below its rating",
+        },
+        {
+            "part": "strainer",
+            "rated_flow": of(0.2, "L/s"),
+            "clean_drop": of(2, "kPa"),
+            "name": "strainer above its rating",
+        },
+        {
+            "part": "idle-pump",
+            "flow": of(0.4, "L/s"),
+            "drop": of(4, "kPa"),
+            "name": "stopped pump",
+        },
+        {"part": "resistance", "flow_coefficient": 5, "basis": "Kv", "name": "meter, Kv"},
+        {"part": "resistance", "flow_coefficient": 6, "basis": "Cv", "name": "meter, Cv"},
+    ]
+    answer = ask(line, of(0.3, "L/s"), site=site(10))
+    for part in answer.parts:
+        by_hand = expected[part.name]
+        crane = part.name in ("elbows", "check")  # the fit of fT by which Crane's K are reckoned: 1.1 %
+        assert part.head_loss.value == pytest.approx(by_hand, rel=0.015 if crane else 5e-6), part.name
+    assert answer.parts[0].friction_factor == pytest.approx(factor, rel=5e-6)
+    assert answer.parts[0].regime == "turbulent"
+    assert answer.parts[3].velocity.value == pytest.approx(speed * (bore / narrow) ** 2, rel=5e-6)
+    assert answer.greatest_velocity.index == 3
+    total = sum(part.head_loss.value for part in answer.parts)
+    assert answer.total_head_loss.value == pytest.approx(total, rel=1e-5)
+    assert answer.total_pressure_drop.value == pytest.approx(total * metre / 1e5, rel=1e-5)
+
+
+def test_a_change_of_bore_is_borda_and_carnots():
+    """(1 - b^2)^2 of the smaller bore's velocity head on widening, half of 1 - b^2 on narrowing."""
+    line = [
+        pipe(1, 40),
+        {"part": "fitting", "fitting": "sudden-contraction"},
+        pipe(1, 20),
+        {"part": "fitting", "fitting": "sudden-enlargement"},
+        pipe(1, 40),
+    ]
+    answer = ask(line, of(0.5, "L/s"))
+    head = (0.5e-3 / (math.pi * 0.02**2 / 4)) ** 2 / (2 * GRAVITY)
+    assert answer.parts[1].head_loss.value == pytest.approx(0.5 * 0.75 * head, rel=5e-6)
+    assert answer.parts[3].head_loss.value == pytest.approx(0.75**2 * head, rel=5e-6)
+
+
+# The answer's shape
+
+
+@pytest.mark.parametrize("example", examples("friction"), ids=lambda example: example.name)
+def test_each_worked_example_gets_an_answer_that_fits_its_own_contract(example):
+    answer = ENDPOINT["friction"](msgspec.convert(example.request, FrictionRequest))
+    wire = msgspec.json.encode(answer)
+    assert msgspec.json.decode(wire, type=FrictionAnswer) == answer
+    assert b"null" not in wire
+
+
+def test_the_curve_has_a_point_for_each_flow_and_passes_through_the_answer():
+    flows = [of(4, "L/min"), of(20, "L/min"), of(12, "L/min")]
+    answer = ask([pipe()], of(12, "L/min"), flows=flows)
+    assert [point.flow.value for point in answer.curve] == [4, 20, 12]
+    assert answer.curve[2].head_loss == answer.total_head_loss
+    assert answer.flow.value == 12
+
+
+def test_with_flows_alone_the_parts_are_reckoned_at_the_greatest():
+    answer = ENDPOINT["friction"](
+        msgspec.convert(
+            {"units": "metric", "flows": [of(9, "L/min"), of(15, "L/min")], "line": [pipe()]},
+            FrictionRequest,
+        )
+    )
+    assert answer.flow.value == 15
+    assert answer.curve[1].head_loss == answer.total_head_loss
+
+
+def test_a_line_without_a_bore_has_no_velocity():
+    line = [{"part": "resistance", "flow_coefficient": 5, "basis": "Kv"}]
+    answer = ask(line, of(10, "L/min"))
+    assert answer.greatest_velocity is msgspec.UNSET
+    assert answer.parts[0].velocity is msgspec.UNSET
+    assert answer.curve is msgspec.UNSET
+
+
+def test_under_hazen_williams_there_is_no_friction_factor():
+    part = pipe(of_bore={"hazen_williams_coefficient": 140})
+    answer = ask([part], of(10, "L/min"), method="hazen-williams")
+    assert answer.parts[0].friction_factor is msgspec.UNSET
+    assert answer.parts[0].reynolds > 0
+
+
+@pytest.mark.parametrize("kind", FittingKind.__args__)
+def test_every_fitting_of_the_contract_works_in_a_line(kind):
+    before, after = (20, 40) if kind == "sudden-enlargement" else (40, 20)
+    line = [pipe(1, before), {"part": "fitting", "fitting": kind}, pipe(1, after)]
+    answer = ask(line, of(30, "L/min"))
+    assert answer.parts[1].head_loss.value > 0
+    assert answer.parts[1].name == kind
+
+
+@pytest.mark.parametrize("kind", ValveKind.__args__)
+def test_every_valve_of_the_contract_works_in_a_line(kind):
+    answer = ask([{"part": "valve", "valve": kind}, pipe()], of(30, "L/min"))
+    assert answer.parts[0].head_loss.value > 0
+    assert answer.parts[0].name == kind
+
+
+@pytest.mark.parametrize("product", PipeProduct.__args__)
+def test_every_pipe_of_the_contract_works_by_either_method(product):
+    """A larger nominal size costs less, in every product and by both methods."""
+    for method in ("darcy-weisbach", "hazen-williams"):
+        losses = []
+        for nominal in NominalSize.__args__:
+            part = {"part": "pipe", "size": {"product": product, "nominal": nominal}, "length": of(10, "m")}
+            losses.append(ask([part], of(20, "L/min"), method=method).total_head_loss.value)
+        assert losses == sorted(losses, reverse=True)
+        assert losses[-1] > 0
+
+
+# Basis and warnings
+
+
+def test_the_basis_names_each_step_once_with_its_source():
+    line = [
+        {"part": "fitting", "fitting": "entrance-sharp"},
+        {"part": "pipe", "size": {"product": "copper-l", "nominal": "1"}, "length": of(10, "m")},
+        {"part": "fitting", "fitting": "elbow-90"},
+        {"part": "pipe", "size": {"product": "copper-l", "nominal": "1"}, "length": of(3, "m")},
+        {"part": "fitting", "fitting": "elbow-90"},
+    ]
+    steps = ask(line, of(20, "L/min")).basis
+    assert len({(step.step, step.method) for step in steps}) == len(steps)
+    assert all(step.source and step.valid_for for step in steps)
+    assert any("Darcy-Weisbach" in step.method for step in steps)
+    assert any("ASTM B88" in step.source for step in steps)
+    assert sum("elbow" in step.step for step in steps) == 1
+
+
+def warnings_by_pointer(answer):
+    gathered = defaultdict(list)
+    for warning in answer.warnings:
+        gathered[warning.pointer].append(warning.detail)
+    return gathered
+
+
+def test_a_pipe_and_a_fitting_between_laminar_and_turbulent_are_warned_of():
+    line = [pipe(bore=26), {"part": "fitting", "fitting": "elbow-90"}]
+    answer = ask(line, of(4, "L/min"))
+    assert answer.parts[0].regime == "transitional"
+    assert set(warnings_by_pointer(answer)) == {"/line/0", "/line/1"}
+
+
+def test_laminar_flow_in_a_pipe_is_no_cause_for_a_warning():
+    answer = ask([pipe(bore=26)], of(1, "L/min"))
+    assert answer.parts[0].regime == "laminar"
+    assert answer.warnings == []
+
+
+def test_hazen_williams_beyond_its_range_is_warned_of_with_what_is_beyond():
+    part = pipe(bore=26, of_bore={"hazen_williams_coefficient": 150})
+    details = " ".join(
+        warnings_by_pointer(ask([part], of(120, "L/min"), method="hazen-williams", site=site(40)))["/line/0"]
+    )
+    assert all(word in details for word in ("diameter", "velocity", "temperature"))
+
+
+def test_a_change_of_bore_that_no_part_stands_for_is_warned_of_where_it_is():
+    bare = ask([pipe(bore=40), pipe(bore=26)], of(60, "L/min"))
+    assert set(warnings_by_pointer(bare)) == {"/line/1"}
+    stated = [pipe(bore=40), {"part": "fitting", "fitting": "sudden-contraction"}, pipe(bore=26)]
+    assert ask(stated, of(60, "L/min")).warnings == []
+    small = ask([pipe(bore=26), pipe(bore=25)], of(60, "L/min"))
+    assert small.warnings == []
+
+
+def test_a_check_valve_whose_disc_the_flow_does_not_lift_is_warned_of():
+    slow = [pipe(bore=60), {"part": "valve", "valve": "swing-check"}]
+    assert "/line/1" in warnings_by_pointer(ask(slow, of(20, "L/min")))
+    fast = [pipe(bore=26), {"part": "valve", "valve": "swing-check"}]
+    assert ask(fast, of(60, "L/min")).warnings == []
+
+
+@pytest.mark.parametrize("units", ["us", "metric"])
+def test_warnings_speak_the_units_of_the_answer(units):
+    unit = {"us": " in ", "metric": " mm "}[units]
+    answer = ask([pipe(bore=40), pipe(bore=26)], of(60, "L/min"), units=units)
+    assert unit in answer.warnings[0].detail
+
+
+# Refusals
+
+
+def test_no_flow_at_all_is_refused():
+    with pytest.raises(Refused) as refused:
+        ENDPOINT["friction"](msgspec.convert({"line": [pipe()]}, FrictionRequest))
+    assert [fault.pointer for fault in refused.value.faults] == ["/flow"]
+
+
+REFUSED_LINES = {
+    "a pipe without size and bore": ([{"part": "pipe", "length": of(1, "m")}], "/line/0"),
+    "a pipe with both": (
+        [pipe(size={"product": "copper-l", "nominal": "1"})],
+        "/line/0",
+    ),
+    "a bore without roughness": (
+        [{"part": "pipe", "bore": {"diameter": of(26, "mm")}, "length": of(1, "m")}],
+        "/line/0/bore/roughness",
+    ),
+    "a wall too rough for the bore": ([pipe(bore=20, roughness=1.01)], "/line/0/bore/roughness"),
+    "a fitting that no pipe tells the bore of": (
+        [{"part": "fitting", "fitting": "elbow-90"}],
+        "/line/0/bore",
+    ),
+    "a valve that no pipe tells the bore of": ([{"part": "valve", "valve": "gate"}], "/line/0/bore"),
+    "a change of bore without a pipe after it": (
+        [pipe(), {"part": "fitting", "fitting": "sudden-contraction"}],
+        "/line/1",
+    ),
+    "a change of bore without a pipe before it": (
+        [{"part": "fitting", "fitting": "sudden-enlargement"}, pipe()],
+        "/line/0",
+    ),
+    "a contraction that widens": (
+        [pipe(bore=20), {"part": "fitting", "fitting": "sudden-contraction"}, pipe(bore=40)],
+        "/line/1/fitting",
+    ),
+    "an enlargement that narrows": (
+        [pipe(bore=40), {"part": "fitting", "fitting": "sudden-enlargement"}, pipe(bore=20)],
+        "/line/1/fitting",
+    ),
+    "a change of bore that changes nothing": (
+        [pipe(bore=40), {"part": "fitting", "fitting": "sudden-enlargement"}, pipe(bore=40)],
+        "/line/1/fitting",
+    ),
+    "two changes of bore at once": (
+        [pipe(bore=40), {"part": "fitting", "fitting": "sudden-contraction", "count": 2}, pipe(bore=20)],
+        "/line/1",
+    ),
+    "a change of bore with a bore of its own": (
+        [
+            pipe(bore=40),
+            {"part": "fitting", "fitting": "sudden-contraction", "bore": {"diameter": of(30, "mm")}},
+            pipe(bore=20),
+        ],
+        "/line/1",
+    ),
+    "a spring in a valve that is no check": (
+        [pipe(), {"part": "valve", "valve": "gate", "cracking_pressure": of(3, "kPa")}],
+        "/line/1/cracking_pressure",
+    ),
+    "a dirty strainer that is better than a clean one": (
+        [
+            {
+                "part": "strainer",
+                "rated_flow": of(10, "L/min"),
+                "clean_drop": of(9, "kPa"),
+                "dirty_drop": of(3, "kPa"),
+            }
+        ],
+        "/line/0/dirty_drop",
+    ),
+}
+
+
+@pytest.mark.parametrize(("line", "pointer"), REFUSED_LINES.values(), ids=REFUSED_LINES.keys())
+def test_what_cannot_be_is_refused_where_it_is(line, pointer):
+    assert refusal(line) == {pointer}
+
+
+def test_a_bore_without_c_is_refused_under_hazen_williams():
+    assert refusal([pipe()], method="hazen-williams") == {"/line/0/bore/hazen_williams_coefficient"}
+
+
+def test_a_wall_as_rough_as_a_twentieth_of_the_bore_is_taken():
+    assert ask([pipe(bore=20, roughness=1.0)], of(10, "L/min")).total_head_loss.value > 0
+
+
+def test_all_faults_of_a_line_come_in_one_answer():
+    """And with them the missing flow."""
+    line = [
+        pipe(bore=20, roughness=2),
+        {"part": "fitting", "fitting": "sudden-contraction"},
+        {"part": "pipe", "bore": {"diameter": of(40, "mm")}, "length": of(1, "m")},
+    ]
+    with pytest.raises(Refused) as refused:
+        ENDPOINT["friction"](msgspec.convert({"line": line}, FrictionRequest))
+    pointers = [fault.pointer for fault in refused.value.faults]
+    assert pointers == ["/flow", "/line/0/bore/roughness", "/line/1/fitting", "/line/2/bore/roughness"]
+
+
+def test_every_quantity_out_of_its_range_is_named_at_once():
+    line = [
+        pipe(length=0.0001, bore=0.5),
+        {"part": "strainer", "rated_flow": of(0, "L/min"), "clean_drop": of(-1, "psi")},
+    ]
+    assert refusal(line, of(1e6, "L/min"), site=site(110)) == {
+        "/flow",
+        "/site/water_temperature",
+        "/line/0/length",
+        "/line/0/bore/diameter",
+        "/line/1/rated_flow",
+        "/line/1/clean_drop",
+    }
+
+
+# Properties
+
+magnitudes = st.floats(1.0, 200.0)
+
+
+@settings(max_examples=60, deadline=None)
+@given(
+    length=st.floats(0.5, 60),
+    bore=st.floats(12, 60),
+    roughness=st.floats(0, 0.2),
+    flow=st.floats(2, 60),
+    temperature=st.floats(1, 60),
+)
+def test_feet_and_metres_give_the_same_answer(length, bore, roughness, flow, temperature):
+    """To the six digits of the wire; beside a change of regime the last digit of an input may decide it."""
+    metric = ask([pipe(length, bore, roughness)], of(flow, "L/min"), site=site(temperature))
+    inch_bore = {"diameter": of(bore / 25.4, "in"), "roughness": of(roughness / 25.4, "in")}
+    part = {"part": "pipe", "bore": inch_bore, "length": of(length / FOOT, "ft")}
+    gallons = flow / 60_000 / GALLON_PER_MINUTE
+    imperial = ask([part], of(gallons, "gal/min"), units="us", site=site(temperature * 1.8 + 32, "degF"))
+    reynolds = metric.parts[0].reynolds
+    if abs(reynolds - 2040) > 0.1:
+        assert imperial.total_head_loss.value * FOOT == pytest.approx(metric.total_head_loss.value, rel=1.5e-5)
+        assert imperial.total_pressure_drop.value * PSI / 1e5 == pytest.approx(
+            metric.total_pressure_drop.value, rel=1.5e-5
+        )
+    assert imperial.parts[0].reynolds == pytest.approx(reynolds, rel=1.5e-5)
+
+
+@settings(max_examples=40, deadline=None)
+@given(flows=st.lists(st.floats(0.01, 5000), min_size=2, max_size=8, unique=True))
+def test_more_flow_costs_more_head(flows):
+    """Through every kind of part and over the change from laminar to turbulent."""
+    line = [
+        pipe(20, 26, 0.05),
+        {"part": "valve", "valve": "spring-check", "cracking_pressure": of(2, "kPa")},
+        {"part": "strainer", "rated_flow": of(20, "L/min"), "clean_drop": of(5, "kPa")},
+        {"part": "resistance", "flow_coefficient": 4, "basis": "Cv"},
+    ]
+    curve = ask(line, of(1, "L/min"), flows=[of(flow, "L/min") for flow in sorted(flows)]).curve
+    heads = [point.head_loss.value for point in curve]
+    assert heads == sorted(heads)
+
+
+@settings(max_examples=40, deadline=None)
+@given(units=st.sampled_from(["us", "metric"]), order=st.permutations(range(4)))
+def test_the_order_of_parts_with_bores_of_their_own_does_not_change_the_total(units, order):
+    bore = {"diameter": of(26, "mm")}
+    parts = [
+        {"part": "fitting", "fitting": "elbow-90", "bore": bore},
+        {"part": "valve", "valve": "gate", "bore": bore},
+        {"part": "resistance", "flow_coefficient": 4, "basis": "Kv"},
+        pipe(8),
+    ]
+    straight = ask(parts, of(20, "L/min"), units=units)
+    shuffled = ask([parts[index] for index in order], of(20, "L/min"), units=units)
+    assert shuffled.total_head_loss.value == pytest.approx(straight.total_head_loss.value, rel=2e-6)
+
+
+def test_a_thousand_parts_and_two_hundred_flows_are_reckoned():
+    """The most that the contract takes."""
+    line = [pipe(), *({"part": "fitting", "fitting": "tee-run"} for _ in range(999))]
+    flows = [of(1 + step, "L/min") for step in range(200)]
+    answer = ask(line, of(20, "L/min"), flows=flows)
+    assert len(answer.parts) == 1000
+    assert len(answer.curve) == 200
+
+
+def test_an_answer_beyond_what_the_wire_takes_is_no_answer():
+    """A hundred litres a second through a millimetre would take more head than the contract has numbers for."""
+    with pytest.raises(ArithmeticError, match="more than the contract takes"):
+        ask([pipe(10_000, 1)], of(100, "L/s"))

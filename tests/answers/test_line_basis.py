@@ -1,0 +1,67 @@
+"""Where the numbers of a line come from."""
+
+import pytest
+
+from footvalve.answers.line_basis import line_basis
+from footvalve.answers.line_elements import part_name, resolve_line
+from footvalve.contract.line import Bore, Fitting, FlowResistance, IdlePump, Pipe, PipeSize, Strainer, Valve
+from footvalve.contract.quantities import Flow, Length, Pressure
+from footvalve.tables.fittings import FITTINGS, fitting
+from footvalve.tables.valves import VALVES, valve
+
+FLOW, DROP = Flow(10.0, "L/min"), Pressure(2.0, "kPa")
+WIDE = Bore(diameter=Length(40.0, "mm"), roughness=Length(0.0, "mm"), hazen_williams_coefficient=150.0)
+NARROW = Bore(diameter=Length(26.0, "mm"), roughness=Length(0.0, "mm"), hazen_williams_coefficient=150.0)
+METRE = Length(1.0, "m")
+COPPER = Pipe(size=PipeSize("copper-l", "1"), length=METRE)
+
+
+def basis(*parts, method="darcy-weisbach"):
+    return line_basis(resolve_line(list(parts), method))
+
+
+@pytest.mark.parametrize("name", FITTINGS)
+def test_every_fittings_step_carries_the_source_of_its_table(name):
+    before, after = (NARROW, WIDE) if name == "sudden-enlargement" else (WIDE, NARROW)
+    ends = (Pipe(bore=before, length=METRE), Pipe(bore=after, length=METRE))
+    step = basis(ends[0], Fitting(fitting=name), ends[1])[1]
+    row = fitting(name)
+    assert step.step == row.title
+    assert row.kind == "bore-change" or step.source == row.source
+
+
+@pytest.mark.parametrize("name", VALVES)
+def test_every_valves_step_carries_the_source_of_its_table(name):
+    step = basis(Valve(valve=name, bore=NARROW))[0]
+    assert (step.step, step.source) == (valve(name).title, valve(name).source)
+
+
+def test_a_pipe_by_product_tells_bore_and_wall_and_the_friction_its_method():
+    bore, friction = basis(COPPER, COPPER)
+    assert "roughness 0.0015 mm" in bore.method
+    assert "ASTM B88" in bore.source
+    assert "Colebrook" in friction.source
+    bore, friction = basis(COPPER, method="hazen-williams")
+    assert "C 140" in bore.method
+    assert "Williams and Hazen" in friction.source
+
+
+def test_a_pipe_by_its_bore_has_only_its_method():
+    assert len(basis(Pipe(bore=NARROW, length=METRE))) == 1
+
+
+@pytest.mark.parametrize(
+    ("part", "name"),
+    [
+        (COPPER, "pipe"),
+        (Fitting(fitting="elbow-90", bore=NARROW), "elbow-90"),
+        (Valve(valve="gate", bore=NARROW), "gate"),
+        (Strainer(rated_flow=FLOW, clean_drop=DROP), "strainer"),
+        (IdlePump(flow=FLOW, drop=DROP), "idle-pump"),
+        (FlowResistance(flow_coefficient=3.0, basis="Kv"), "resistance"),
+        (FlowResistance(flow_coefficient=3.0, basis="Kv", name="meter"), "meter"),
+    ],
+)
+def test_each_part_is_named_and_has_a_step(part, name):
+    assert part_name(part) == name
+    assert basis(part)[-1].valid_for
