@@ -38,6 +38,7 @@ if TYPE_CHECKING:
         "threaded-adapter",
         "union",
     ]
+    FlowResistanceBasis: TypeAlias = Literal["Cv", "Kv"]
     FlowUnit: TypeAlias = Literal["L/min", "L/s", "gal/h", "gal/min", "m^3/h"]
     FrictionMethod: TypeAlias = Literal["darcy-weisbach", "hazen-williams"]
     HealthStatus: TypeAlias = Literal["live", "ready"]
@@ -67,7 +68,6 @@ if TYPE_CHECKING:
     PowerUnit: TypeAlias = Literal["W", "hp", "kW"]
     PressureUnit: TypeAlias = Literal["Pa", "bar", "ftH2O", "kPa", "mH2O", "psi"]
     ReciprocatingPumpChambers: TypeAlias = Literal[1, 2, 3, 4, 5, 6, 7, 9]
-    ResistanceBasis: TypeAlias = Literal["Cv", "Kv"]
     SolarBalanceMonth: TypeAlias = Literal[
         "april",
         "august",
@@ -119,6 +119,7 @@ else:
     DurationUnit = str
     EnergyUnit = str
     FittingKind = str
+    FlowResistanceBasis = str
     FlowUnit = str
     FrictionMethod = str
     HealthStatus = str
@@ -130,7 +131,6 @@ else:
     PowerUnit = str
     PressureUnit = str
     ReciprocatingPumpChambers = int
-    ResistanceBasis = str
     SolarBalanceMonth = str
     SpecificCapacityUnit = str
     SuctionFeasibilityVerdict = str

@@ -10,11 +10,11 @@ from typing import TypeAlias
 from footvalve_client._generated.closed_lists import (
     BatteryChemistry,
     FittingKind,
+    FlowResistanceBasis,
     FrictionMethod,
     PipeSizeNominal,
     PipeSizeProduct,
     ReciprocatingPumpChambers,
-    ResistanceBasis,
     Units,
     ValveKind,
     WireGauge,
@@ -180,6 +180,19 @@ class Fitting(RequestPart, frozen=True, kw_only=True, tag_field="part", tag="fit
     """How many. Default: 1."""
 
 
+class FlowResistance(RequestPart, frozen=True, kw_only=True, tag_field="part", tag="resistance"):
+    """Anything else, by its flow coefficient."""
+
+    flow_coefficient: float
+    """gal/min at 1 psi (Cv), or m^3/h at 1 bar (Kv)."""
+    basis: FlowResistanceBasis
+    """Which of the two the coefficient is."""
+    name: str | None = None
+    """A short label of the caller's own, without control characters."""
+    bore: Bore | None = None
+    """The part's own bore, where it differs from the pipe before it."""
+
+
 class FrictionRequest(RequestPart, frozen=True, kw_only=True):
     """A line, and the flow or flows that it is to carry. At least one of `flow` and `flows` is given."""
 
@@ -292,19 +305,6 @@ class RecoveryReading(RequestPart, frozen=True, kw_only=True):
     """Since pumping stopped. From 0 to 864000 s."""
     depth: LengthLike
     """Depth to the water, from the same point as `static_depth`. From -100 to 1000 m."""
-
-
-class Resistance(RequestPart, frozen=True, kw_only=True, tag_field="part", tag="resistance"):
-    """Anything else, by its flow coefficient."""
-
-    flow_coefficient: float
-    """gal/min at 1 psi (Cv), or m^3/h at 1 bar (Kv)."""
-    basis: ResistanceBasis
-    """Which of the two the coefficient is."""
-    name: str | None = None
-    """A short label of the caller's own, without control characters."""
-    bore: Bore | None = None
-    """The part's own bore, where it differs from the pipe before it."""
 
 
 class RotaryPump(RequestPart, frozen=True, kw_only=True, tag_field="style", tag="rotary"):
@@ -482,7 +482,7 @@ class Valve(RequestPart, frozen=True, kw_only=True, tag_field="part", tag="valve
     """What a check valve's spring takes before any water passes; lost at any flow. From 0 to 1e+06 Pa."""
 
 
-LinePart: TypeAlias = Pipe | Fitting | Valve | Strainer | IdlePump | Resistance
+LinePart: TypeAlias = Pipe | Fitting | Valve | Strainer | IdlePump | FlowResistance
 
 
 class WellRecoveryRequest(RequestPart, frozen=True, kw_only=True):
