@@ -38,9 +38,7 @@ def _wire_size(row: Row) -> WireSize:
 
 
 def _sizes(system: str) -> Mapping[str, WireSize]:
-    return MappingProxyType(
-        {row["designation"]: _wire_size(row) for row in rows("wires") if row["system"] == system}
-    )
+    return MappingProxyType({row["designation"]: _wire_size(row) for row in rows("wires") if row["system"] == system})
 
 
 AWG_WIRES = _sizes("awg")
