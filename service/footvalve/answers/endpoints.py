@@ -4,6 +4,8 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
 
+from msgspec import Struct
+
 from footvalve.answers.battery_runtime import battery_runtime
 from footvalve.answers.friction import friction
 from footvalve.answers.sounding import sounding
@@ -15,7 +17,6 @@ from footvalve.contract.battery_runtime import BatteryRuntimeAnswer, BatteryRunt
 from footvalve.contract.friction import FrictionAnswer, FrictionRequest
 from footvalve.contract.problem import Refused
 from footvalve.contract.ranges import outside_ranges
-from footvalve.contract.request import Request
 from footvalve.contract.sounding import SoundingAnswer, SoundingRequest
 from footvalve.contract.suction_feasibility import SuctionFeasibilityAnswer, SuctionFeasibilityRequest
 from footvalve.contract.tank_cycle import TankCycleAnswer, TankCycleRequest
@@ -29,11 +30,11 @@ class Endpoint:
     name: str
     title: str
     description: str
-    request: type[Request]
+    request: type[Struct]
     answer: type[Answer]
     compute: Callable[[Any], Answer]
 
-    def __call__(self, request: Request) -> Answer:
+    def __call__(self, request: Struct) -> Answer:
         """The answer. Raises Refused for what the schema allows and physics or the trade does not."""
         faults = tuple(outside_ranges(request))
         if faults:

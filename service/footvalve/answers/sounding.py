@@ -23,6 +23,7 @@ from footvalve.contract.sounding import (
     EchoSounding,
     RuleOfThumbDepth,
     SoundingAnswer,
+    SoundingQuestion,
     SoundingRequest,
     StoneDrop,
     WettedTape,
@@ -41,10 +42,14 @@ LEAST_RISE = 0.001
 
 def sounding(request: SoundingRequest) -> SoundingAnswer:
     """The depth to the water by the readings of one method. Raises Refused with the faults of the readings."""
+    return sounding_answer(request, depth_readings(request, unit_system(request.units)))
+
+
+def sounding_answer(request: SoundingRequest, readings: Readings) -> SoundingAnswer:
+    """What the readings come to."""
     units = unit_system(request.units)
-    readings = depth_readings(request, units)
     depth = fmean(readings.depths)
-    below_ground = depth - request.measuring_point_height.base
+    below_ground = depth_below_ground(request, readings)
     return SoundingAnswer(
         depth_to_water=units.length(depth),
         depth_below_ground=units.length(below_ground),
@@ -63,6 +68,11 @@ def sounding(request: SoundingRequest) -> SoundingAnswer:
             *_water_over_ground(depth, below_ground, units),
         ],
     )
+
+
+def depth_below_ground(question: SoundingQuestion, readings: Readings) -> float:
+    """Depth in m from the ground at the wellhead, by the mean of the readings."""
+    return fmean(readings.depths) - question.measuring_point_height.base
 
 
 def depth_readings(request: SoundingRequest, units: UnitSystem) -> Readings:

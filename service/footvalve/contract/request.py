@@ -32,8 +32,12 @@ class Site(Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
     ] = Temperature(12.0, "degC")
 
 
-class Request(Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
-    """What every request may hold."""
+Units = Annotated[UnitSystemName, Meta(description="The system of units in which the answer speaks.")]
+Place = Annotated[Site, Meta(description="The place; each field has a default.")]
 
-    units: Annotated[UnitSystemName, Meta(description="The system of units in which the answer speaks.")] = "us"
-    site: Annotated[Site, Meta(description="The place; each field has a default.")] = Site()
+
+class Request(Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
+    """What every request may hold. A request that another one nests adds these two fields to its question instead."""
+
+    units: Units = "us"
+    site: Place = Site()

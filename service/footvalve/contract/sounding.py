@@ -7,7 +7,7 @@ from msgspec import UNSET, Meta, Struct, UnsetType
 from footvalve.contract.answer import Answer
 from footvalve.contract.quantities import Duration, Length, Pressure
 from footvalve.contract.ranges import Within
-from footvalve.contract.request import Request
+from footvalve.contract.request import Place, Site, Units
 
 ASSUMED_STONE = Length(25.0, "mm")
 """The stone of whoever does not tell its size: a pebble of about an inch. Common practice, no source."""
@@ -89,8 +89,8 @@ class DirectSounding(Sounding, frozen=True, forbid_unknown_fields=True, kw_only=
 Measurement = StoneDrop | WettedTape | AirLine | EchoSounding | DirectSounding
 
 
-class SoundingRequest(Request, frozen=True, forbid_unknown_fields=True, kw_only=True):
-    """Readings at a well by one method. `site` matters to those that time something or weigh water."""
+class SoundingQuestion(Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
+    """Readings at a well by one method."""
 
     measurement: Annotated[Measurement, Meta(description="What was read, told apart by `method`.")]
     measuring_point_height: Annotated[
@@ -98,6 +98,13 @@ class SoundingRequest(Request, frozen=True, forbid_unknown_fields=True, kw_only=
         Within(-10.0, 10.0),
         Meta(description="Of the point that the readings start from, above the ground; negative in a pit."),
     ] = Length(0.0, "m")
+
+
+class SoundingRequest(SoundingQuestion, frozen=True, forbid_unknown_fields=True, kw_only=True):
+    """Readings at a well by one method. `site` matters to those that time something or weigh water."""
+
+    units: Units = "us"
+    site: Place = Site()
 
 
 class RuleOfThumbDepth(Struct, frozen=True, kw_only=True):
