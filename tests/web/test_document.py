@@ -1,15 +1,18 @@
 """The contract document: it tells everything in full, and all that it tells is true."""
 
 import re
+from typing import get_args
 
 import jsonschema
 import pytest
 
 from footvalve import __version__
 from footvalve.answers.endpoints import ENDPOINTS
+from footvalve.contract.batch import BatchAnswer, BatchRequest
 from footvalve.contract.examples import examples
 from footvalve.contract.problem import Problem
 from footvalve.contract.ranges import Within
+from footvalve.contract.tables import AnyTable
 from footvalve.web.component_schemas import structs_in
 from footvalve.web.document import contract_document, contract_text, operation_id
 from footvalve.web.problem_types import PROBLEM_TYPES
@@ -65,13 +68,14 @@ def test_no_server_is_named():
 def test_every_schema_has_its_structs_name():
     """Two Structs share a name: rename one, or their schemas get the names of their modules."""
     roots = [kind for endpoint in ENDPOINTS for kind in (endpoint.request, endpoint.answer)]
+    roots += [BatchRequest, BatchAnswer, *get_args(AnyTable)]
     names = [struct.__name__ for struct in structs_in(roots)]
     assert len(set(names)) == len(names)
     assert set(names) <= SCHEMAS.keys()
 
 
 def test_every_endpoint_has_its_operation():
-    assert POSTS.keys() == {f"/v1/{endpoint.name}" for endpoint in ENDPOINTS}
+    assert POSTS.keys() == {"/v1/batch", *(f"/v1/{endpoint.name}" for endpoint in ENDPOINTS)}
 
 
 @pytest.mark.parametrize(
@@ -95,19 +99,22 @@ def test_an_operation_is_told_in_full(path, method, operation):
     assert operation["description"]
     assert operation["tags"][0] in {tag["name"] for tag in DOCUMENT["tags"]}
     expected = {
-        "post": {"200", "400", "406", "413", "415", "422", "500"},
+        "post": {"200", "400", "406", "413", "415", "500"} | (set() if path == "/v1/batch" else {"422"}),
         "get": {"200", "400", "406", "500"} | ({"404"} if "{" in path else set()),
-    }
-    assert operation["responses"].keys() == expected[method]
+    }[method] | ({"304"} if path.startswith("/v1/tables/") else set())
+    assert operation["responses"].keys() == expected
     for status, response in zip(operation["responses"], map(resolved, operation["responses"].values()), strict=True):
         assert response["description"]
         assert "X-Request-Id" in response["headers"]
-        problem = {"application/problem+json"}
-        assert (response["content"].keys() == problem) == (status != "200")
+        if status == "304":
+            assert "content" not in response
+        else:
+            assert (response["content"].keys() == {"application/problem+json"}) == (status != "200")
 
 
 def test_every_status_of_a_problem_is_told_but_405_which_belongs_to_no_operation():
     told = {status for _, _, operation in OPERATIONS for status in operation["responses"]}
+    assert "422" not in POSTS["/v1/batch"]["responses"], "an item is refused in its own place, a batch never is"
     assert {str(kind.status) for kind in PROBLEM_TYPES} - told == {"405"}
 
 
@@ -150,7 +157,7 @@ def test_the_problems_of_the_examples_are_those_of_the_service(endpoint, status,
 
 def test_requests_are_closed():
     """A field that the service refuses must not pass the schema."""
-    for struct in structs_in([endpoint.request for endpoint in ENDPOINTS]):
+    for struct in structs_in([BatchRequest, *(endpoint.request for endpoint in ENDPOINTS)]):
         assert SCHEMAS[struct.__name__]["additionalProperties"] is False, struct.__name__
 
 

@@ -5,14 +5,16 @@ import json
 import pytest
 
 from footvalve.answers.endpoints import ENDPOINTS
+from footvalve.answers.tables import TABLES
 from footvalve.contract.examples import examples
 from footvalve.web.application import create_app
 from footvalve.web.problem_types import PROBLEM_TYPES
 from footvalve.web.settings import Settings
 
+TABLES_READ = [f"/v1/tables/{name}" for name in TABLES]
 NAMES = [endpoint.name for endpoint in ENDPOINTS]
-POSTED = [f"/v1/{name}" for name in NAMES]
-READ = ["/", "/live", "/ready", "/openapi.json", *(kind.uri for kind in PROBLEM_TYPES)]
+POSTED = [*(f"/v1/{name}" for name in NAMES), "/v1/batch"]
+READ = ["/", "/live", "/ready", "/openapi.json", *TABLES_READ, *(kind.uri for kind in PROBLEM_TYPES)]
 
 
 def sound(name):
@@ -235,6 +237,7 @@ def test_the_index_points_to_the_contract_and_to_every_endpoint(send):
     index = send("GET", "/").json()
     assert send("GET", index["contract"]).json()["openapi"] == "3.1.0"
     assert index["endpoints"] == POSTED
+    assert index["tables"] == TABLES_READ
 
 
 @pytest.mark.parametrize("name", NAMES)

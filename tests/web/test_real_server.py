@@ -6,7 +6,9 @@ import signal
 import socket
 import subprocess
 import sys
+import threading
 import time
+from concurrent.futures import ThreadPoolExecutor
 from contextlib import closing, contextmanager
 from pathlib import Path
 
@@ -16,6 +18,7 @@ import pytest
 from footvalve.contract.examples import examples
 
 COMMAND = Path(sys.executable).with_name("footvalve")
+JSON = {"content-type": "application/json"}
 BODY = json.dumps(examples("friction")[0].request).encode()
 
 
@@ -134,6 +137,59 @@ def test_what_is_no_http_does_not_harm_the_server(port, request_bytes):
     answer = exchanged(port, request_bytes)
     assert b"HTTP/1.1 5" not in answer
     assert httpx.get(f"http://127.0.0.1:{port}/live").status_code == 200
+
+
+def test_a_table_that_is_held_is_not_sent_again(port):
+    url = f"http://127.0.0.1:{port}/v1/tables/fittings"
+    with httpx.Client() as client:
+        tag = client.get(url).headers["etag"]
+        unchanged = client.get(url, headers={"if-none-match": f"W/{tag}"})
+        assert (unchanged.status_code, unchanged.content, unchanged.headers["etag"]) == (304, b"", tag)
+        assert "transfer-encoding" not in unchanged.headers
+        assert client.get(url).status_code == 200
+
+
+def heavy_batch(number):
+    """A batch of line curves: each item takes far longer than a request for a sign of life."""
+    request = examples("friction")[0].request
+    body = request | {"flows": [{"value": 1 + step / 10, "unit": "gal/min"} for step in range(60)]}
+    items = [{"id": str(place), "endpoint": "friction", "body": body} for place in range(number)]
+    return json.dumps({"items": items}).encode()
+
+
+def test_signs_of_life_come_while_a_batch_is_worked_out(port):
+    """Slices that are too long, or without free turns after them, show here: see pace.py."""
+    batch = heavy_batch(1000)
+    statuses, waits, answered = [], [], threading.Event()
+
+    def ask():
+        try:
+            response = httpx.post(f"http://127.0.0.1:{port}/v1/batch", content=batch, headers=JSON, timeout=60)
+            statuses.extend(item["status"] for item in response.json()["items"])
+        finally:
+            answered.set()
+
+    asking = threading.Thread(target=ask)
+    asking.start()
+    with httpx.Client(base_url=f"http://127.0.0.1:{port}") as client:
+        while not answered.wait(0.01):
+            start = time.perf_counter()
+            assert client.get("/live").status_code == 200
+            waits.append(time.perf_counter() - start)
+    asking.join()
+    assert statuses == [200] * 1000
+    assert len(waits) > 10, "the batch is too light to tell anything: give it heavier items"
+    assert sorted(waits)[len(waits) * 9 // 10] < 0.1
+
+
+def test_two_batches_at_once_are_answered_alike(port):
+    batch = heavy_batch(50)
+    with ThreadPoolExecutor(2) as pool:
+        answers = list(
+            pool.map(lambda _: httpx.post(f"http://127.0.0.1:{port}/v1/batch", content=batch, headers=JSON), range(4))
+        )
+    assert [answer.status_code for answer in answers] == [200] * 4
+    assert len({answer.content for answer in answers}) == 1
 
 
 def test_two_workers_answer_and_end_together():

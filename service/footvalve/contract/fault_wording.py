@@ -52,6 +52,7 @@ _PLAIN: dict[type[inspect.Type], str] = {
     inspect.StrType: "a string",
     inspect.BoolType: "true or false",
     inspect.NoneType: "null",
+    inspect.RawType: "any JSON value",
 }
 
 

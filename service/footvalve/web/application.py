@@ -9,10 +9,12 @@ from litestar.types import ExceptionHandler
 
 from footvalve.answers.endpoints import ENDPOINTS, Endpoint
 from footvalve.web.allowed_methods import options_handler
+from footvalve.web.batch_handler import batch_handler
 from footvalve.web.endpoint_handlers import endpoint_handler
 from footvalve.web.problems import problem_reply
 from footvalve.web.service_handlers import service_handlers
 from footvalve.web.settings import Settings
+from footvalve.web.table_handlers import table_handlers
 
 
 def create_app(settings: Settings | None = None, endpoints: Sequence[Endpoint] = ENDPOINTS) -> Litestar:
@@ -20,6 +22,8 @@ def create_app(settings: Settings | None = None, endpoints: Sequence[Endpoint] =
     settings = settings or Settings.from_environment()
     handlers = [
         *(endpoint_handler(endpoint, settings.body_limit_bytes) for endpoint in endpoints),
+        batch_handler(endpoints, settings),
+        *table_handlers(),
         *service_handlers(endpoints),
     ]
     to_problem = cast("ExceptionHandler[Any]", problem_reply)  # a Reply stands in for Litestar's Response

@@ -2,18 +2,25 @@
 
 import json
 from collections.abc import Sequence
-from typing import Any
+from typing import Any, get_args
 
 import msgspec
+from msgspec import Struct
 
 from footvalve import __version__
 from footvalve.answers.endpoints import ENDPOINTS, Endpoint
 from footvalve.contract.answer import Answer
+from footvalve.contract.batch import BatchAnswer, BatchRequest
 from footvalve.contract.examples import examples
 from footvalve.contract.faults import fitted
 from footvalve.contract.problem import Problem
+from footvalve.contract.tables import AnyTable
+from footvalve.web.batch_handler import BATCH
 from footvalve.web.component_schemas import Schema, component_schemas, reference
-from footvalve.web.documented_problems import HEADERS, headers, problem_references, problem_responses, refusals
+from footvalve.web.documented_batch import batch_operation
+from footvalve.web.documented_headers import HEADERS, answer_response
+from footvalve.web.documented_problems import problem_references, problem_responses, refusals
+from footvalve.web.documented_tables import table_operation
 from footvalve.web.negotiation import HTML, JSON
 from footvalve.web.problem_types import PROBLEM_TYPES
 from footvalve.web.service_answers import Health, Index, ProblemKind
@@ -33,6 +40,7 @@ A request may carry `X-Request-Id`; the answer gives it back.\
 
 _TAGS = [
     {"name": "answers", "description": "What the service reckons."},
+    {"name": "tables", "description": "The numbers that the answers rest on."},
     {"name": "service", "description": "What the service tells of itself."},
 ]
 
@@ -44,8 +52,12 @@ def contract_text() -> str:
 
 def contract_document(endpoints: Sequence[Endpoint]) -> Document:
     """The contract document of these endpoints; the same at every call."""
-    roots = [kind for endpoint in endpoints for kind in (endpoint.request, endpoint.answer)]
-    paths = {f"/v1/{endpoint.name}": {"post": _answering(endpoint)} for endpoint in endpoints} | _service_paths()
+    paths = {
+        **{f"/v1/{endpoint.name}": {"post": _answering(endpoint)} for endpoint in endpoints},
+        BATCH: {"post": batch_operation(endpoints)},
+        "/v1/tables/{name}": {"get": table_operation()},
+        **_service_paths(),
+    }
     return {
         "openapi": "3.1.0",
         "info": {"title": "Footvalve", "version": __version__, "description": _DESCRIPTION},
@@ -53,11 +65,17 @@ def contract_document(endpoints: Sequence[Endpoint]) -> Document:
         "tags": _TAGS,
         "paths": dict(sorted(paths.items())),
         "components": {
-            "schemas": component_schemas([*roots, Problem, Health, Index, ProblemKind]),
+            "schemas": component_schemas(_roots(endpoints)),
             "headers": HEADERS,
             "responses": problem_responses(),
         },
     }
+
+
+def _roots(endpoints: Sequence[Endpoint]) -> list[type[Struct]]:
+    """The types that the operations take and answer."""
+    answering = [kind for endpoint in endpoints for kind in (endpoint.request, endpoint.answer)]
+    return [*answering, BatchRequest, BatchAnswer, *get_args(AnyTable), Problem, Health, Index, ProblemKind]
 
 
 def operation_id(endpoint_name: str) -> str:
@@ -83,7 +101,9 @@ def _answering(endpoint: Endpoint) -> Schema:
         "responses": dict(
             sorted(
                 {
-                    "200": _ok("The answer.", {JSON: {"schema": reference(endpoint.answer), "examples": answered}}),
+                    "200": answer_response(
+                        "The answer.", {JSON: {"schema": reference(endpoint.answer), "examples": answered}}
+                    ),
                     **refusals(endpoint),
                     **problem_references(406, 413, 415, 500),
                 }.items()
@@ -95,10 +115,6 @@ def _answering(endpoint: Endpoint) -> Schema:
 def _answer(endpoint: Endpoint, request: dict[str, object]) -> object:
     answer: Answer = endpoint(fitted(request, endpoint.request))
     return msgspec.to_builtins(answer)
-
-
-def _ok(description: str, content: Schema, *more_headers: str) -> Schema:
-    return {"description": description, "headers": headers(*more_headers), "content": content}
 
 
 def _service_paths() -> dict[str, Schema]:
@@ -120,7 +136,10 @@ def _reading(identifier: str, summary: str, content: Schema, *more_headers: str)
             "tags": ["service"],
             "summary": summary,
             "description": f"{summary}. HEAD answers the same without a body.",
-            "responses": {"200": _ok(f"{summary}.", content, *more_headers), **problem_references(400, 406, 500)},
+            "responses": {
+                "200": answer_response(f"{summary}.", content, *more_headers),
+                **problem_references(400, 406, 500),
+            },
         }
     }
 

@@ -10,30 +10,14 @@ from footvalve.contract.examples import examples
 from footvalve.contract.faults import Misfit, fitted
 from footvalve.contract.problem import Problem, Refused
 from footvalve.web.component_schemas import Schema, reference
+from footvalve.web.documented_headers import headers
 from footvalve.web.problem_types import PROBLEM_TYPES, REFUSED, SCHEMA, ProblemType
 from footvalve.web.problems import PROBLEM_JSON, faults_detail, problem_details
 
-HEADERS: Final[dict[str, Schema]] = {
-    "Accept": {"description": "The media types that a body may have.", "schema": {"type": "string"}},
-    "Accept-Encoding": {"description": "The codings that a body may have.", "schema": {"type": "string"}},
-    "Cache-Control": {"description": "That the answer is not to be kept.", "schema": {"type": "string"}},
-    "X-Request-Id": {
-        "description": "The request's id: the caller's own where it is made of 1 to 64 letters, digits and hyphens, "
-        "or else a new one.",
-        "schema": {"type": "string", "pattern": "^[0-9A-Za-z-]{1,64}$", "maxLength": 64},
-    },
-}
-"""The headers of answers, by name."""
-
-_SAMPLE_IDS: Final = ("5f0c1d6e-8b1a-8c3e-b7f2-0000000002a0", "5f0c1d6e-8b1a-8c3e-b7f2-0000000002a1")
+SAMPLE_IDS: Final = ("5f0c1d6e-8b1a-8c3e-b7f2-0000000002a0", "5f0c1d6e-8b1a-8c3e-b7f2-0000000002a1")
 """A request and an occurrence that never were, so that the document is the same at every call."""
 
 _MORE_HEADERS: Final = {415: ("Accept", "Accept-Encoding")}
-
-
-def headers(*names: str) -> Schema:
-    """References to headers; every answer has X-Request-Id."""
-    return {name: {"$ref": f"#/components/headers/{name}"} for name in sorted({"X-Request-Id", *names})}
 
 
 def problem_responses() -> dict[str, Schema]:
@@ -69,12 +53,17 @@ def _spoiled(endpoint: Endpoint) -> Iterator[Problem]:
     try:
         fitted({**sound, "units": "imperial", "site": {"altitude": 300}}, endpoint.request)
     except Misfit as misfit:
-        yield _problem(SCHEMA, misfit)
+        yield schema_problem(misfit)
     try:
         endpoint(fitted({**sound, "site": {"altitude": {"value": 20_000, "unit": "m"}}}, endpoint.request))
     except Refused as refused:
         yield _problem(REFUSED, refused)
 
 
+def schema_problem(misfit: Misfit) -> Problem:
+    """What is said to a body that breaks the schema."""
+    return _problem(SCHEMA, misfit)
+
+
 def _problem(kind: ProblemType, error: Misfit | Refused) -> Problem:
-    return problem_details(kind, faults_detail(error.faults), *_SAMPLE_IDS, error.faults)
+    return problem_details(kind, faults_detail(error.faults), *SAMPLE_IDS, error.faults)

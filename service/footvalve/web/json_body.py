@@ -51,7 +51,7 @@ def _refuse_codings(content_encoding: bytes) -> None:
 def _refuse_announced_length(content_length: bytes, limit: int) -> None:
     digits = content_length.decode("latin-1")
     if digits.isdigit() and whole_number(digits, range(limit + 1)) is None:
-        raise _too_large(limit)
+        raise too_large(limit)
 
 
 async def _read(receive: Receive, limit: int) -> bytes:
@@ -63,10 +63,11 @@ async def _read(receive: Receive, limit: int) -> bytes:
         chunks.append(message.get("body", b""))
         size += len(chunks[-1])
         if size > limit:
-            raise _too_large(limit)
+            raise too_large(limit)
         more = message.get("more_body", False)
     return b"".join(chunks)
 
 
-def _too_large(limit: int) -> Declined:
+def too_large(limit: int) -> Declined:
+    """What is said to a body of more bytes than the limit."""
     return Declined(kinds.BODY_TOO_LARGE, f"The body may hold at most {limit} bytes.")

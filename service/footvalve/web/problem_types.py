@@ -45,6 +45,12 @@ SCHEMA: Final = ProblemType(
     "Each entry of `errors` holds a JSON Pointer to a field and says what was expected there. The schema stands in "
     "/openapi.json.",
 )
+UNKNOWN_ENDPOINT: Final = ProblemType(
+    "unknown-endpoint",
+    400,
+    "There is no such endpoint",
+    "`endpoint` of a batch's item is the last part of an endpoint's path, such as `sounding`. A batch holds no batch.",
+)
 NOT_FOUND: Final = ProblemType(
     "not-found",
     404,
@@ -101,6 +107,7 @@ PROBLEM_TYPES: Final = (
     UNKNOWN_QUERY,
     NOT_JSON,
     SCHEMA,
+    UNKNOWN_ENDPOINT,
     NOT_FOUND,
     METHOD_NOT_ALLOWED,
     NOT_ACCEPTABLE,

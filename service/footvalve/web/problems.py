@@ -7,6 +7,7 @@ import msgspec
 from litestar import Request
 from litestar.exceptions import ClientException, MethodNotAllowedException, NotFoundException
 
+from footvalve.answers.batch import UnknownEndpoint
 from footvalve.contract.fault_wording import cleaned
 from footvalve.contract.faults import Misfit
 from footvalve.contract.problem import Fault, Problem, Refused
@@ -21,6 +22,7 @@ PROBLEM_JSON = "application/problem+json"
 
 KIND_OF: Final[dict[type[Exception], ProblemType]] = {
     Misfit: kinds.SCHEMA,
+    UnknownEndpoint: kinds.UNKNOWN_ENDPOINT,
     Refused: kinds.REFUSED,
     OutsideDomain: kinds.BEYOND_RECKONING,
     ArithmeticError: kinds.BEYOND_RECKONING,
@@ -48,13 +50,21 @@ class Declined(Exception):
 
 
 def problem_reply(request: Request[Any, Any, Any], error: Exception) -> Reply:
-    """The answer to a request that ended in an exception. What nobody foresaw is logged, and told in no detail."""
+    """The answer to a request that ended in an exception."""
+    error = _declined_by_routing(error, request)
+    problem = problem_of(error, request_id(request.scope), made_id())
+    headers = error.headers if isinstance(error, Declined) else ()
+    return Reply(problem.status, _encode(problem), PROBLEM_JSON.encode(), ((b"cache-control", b"no-store"), *headers))
+
+
+def problem_of(error: Exception, request: str, occurrence: str) -> Problem:
+    """What an exception is told as. What nobody foresaw is logged, and told in no detail."""
     kind = kind_of(error)
+    problem = problem_details(kind, _detail(kind, error), request, occurrence, _faults(error))
     if kind in _LOGGED_AT:
-        _log.log(_LOGGED_AT[kind], "request %s ended in %s", request_id(request.scope), kind.slug, exc_info=error)
-    problem = problem_details(kind, _detail(kind, error, request), request_id(request.scope), made_id(), _faults(error))
-    headers = ((b"cache-control", b"no-store"), *_headers(error, request))
-    return Reply(kind.status, _encode(problem), PROBLEM_JSON.encode(), headers)
+        log_level = _LOGGED_AT[kind]
+        _log.log(log_level, "request %s ended in %s, %s", request, kind.slug, problem.instance, exc_info=error)
+    return problem
 
 
 def kind_of(error: Exception) -> ProblemType:
@@ -72,18 +82,26 @@ def problem_details(
     return Problem(kind.uri, kind.title, kind.status, detail, f"urn:uuid:{occurrence}", request, errors)
 
 
-def _detail(kind: ProblemType, error: Exception, request: Request[Any, Any, Any]) -> str:
+def _declined_by_routing(error: Exception, request: Request[Any, Any, Any]) -> Exception:
+    """What Litestar raises before a handler has the request, in the words of this service; anything else as it is."""
+    path = request.scope["path"]
     match error:
-        case Declined():
+        case MethodNotAllowedException():
+            detail = f"{cleaned(request.method)} is none of the methods of {cleaned(path)}."
+            return Declined(kind_of(error), detail, allow(methods_at(path, request.app.routes)))
+        case NotFoundException():
+            return Declined(kind_of(error), f"There is nothing at {cleaned(path)}.")
+        case ClientException():
+            return Declined(kind_of(error), cleaned(error.detail))
+    return error
+
+
+def _detail(kind: ProblemType, error: Exception) -> str:
+    match error:
+        case Declined() | UnknownEndpoint():
             return str(error)
         case Misfit() | Refused() if error.faults:
             return faults_detail(error.faults)
-        case MethodNotAllowedException():
-            return f"{cleaned(request.method)} is none of the methods of {cleaned(request.scope['path'])}."
-        case NotFoundException():
-            return f"There is nothing at {cleaned(request.scope['path'])}."
-        case ClientException():
-            return cleaned(error.detail)
     return kind.remedy
 
 
@@ -96,12 +114,3 @@ def faults_detail(faults: tuple[Fault, ...]) -> str:
 
 def _faults(error: Exception) -> tuple[Fault, ...]:
     return error.faults if isinstance(error, Misfit | Refused) else ()
-
-
-def _headers(error: Exception, request: Request[Any, Any, Any]) -> Headers:
-    match error:
-        case Declined():
-            return error.headers
-        case MethodNotAllowedException():
-            return allow(methods_at(request.scope["path"], request.app.routes))
-    return ()

@@ -18,6 +18,7 @@ class Index(Struct, frozen=True):
     version: Annotated[str, Meta(description="Its version.")]
     contract: Annotated[str, Meta(description="Where the contract document stands.")]
     endpoints: Annotated[list[str], Meta(description="The paths that take a POST.")]
+    tables: Annotated[list[str], Meta(description="The paths of the tables.")]
 
 
 class ProblemKind(Struct, frozen=True):

@@ -11,6 +11,7 @@ from litestar.types import ASGIApp
 
 from footvalve import __version__
 from footvalve.answers.endpoints import Endpoint
+from footvalve.web.batch_handler import BATCH
 from footvalve.web.document import contract_document
 from footvalve.web.negotiation import JSON
 from footvalve.web.problem_page import problem_page
@@ -18,6 +19,7 @@ from footvalve.web.problem_types import PROBLEM_TYPES
 from footvalve.web.reply import Headers, Reply
 from footvalve.web.request_headers import admit, header_table
 from footvalve.web.service_answers import Health, Index
+from footvalve.web.table_handlers import TABLE_PATHS
 
 Representations = Mapping[str, Reply]
 """A resource in each media type that it comes in, the preferred first."""
@@ -27,7 +29,8 @@ _FRESH: Headers = ((b"cache-control", b"no-store"),)
 
 def service_handlers(endpoints: Sequence[Endpoint]) -> list[HTTPRouteHandler]:
     """The handlers of everything that is no endpoint."""
-    index = Index("footvalve", __version__, "/openapi.json", [f"/v1/{endpoint.name}" for endpoint in endpoints])
+    posted = [*(f"/v1/{endpoint.name}" for endpoint in endpoints), BATCH]
+    index = Index("footvalve", __version__, "/openapi.json", posted, list(TABLE_PATHS))
     return [
         _reader("/", lambda: _json(index)),
         _reader("/live", lambda: _json(Health("live"), _FRESH)),

@@ -8,6 +8,8 @@ from typing import Self
 from footvalve.contract.fault_wording import cleaned
 from footvalve.web.whole_number import whole_number
 
+_BODY_LIMITS = range(1_000, 64_000_001)
+
 
 class BadSetting(ValueError):
     """An environment variable holds what the service cannot run with."""
@@ -15,17 +17,19 @@ class BadSetting(ValueError):
 
 @dataclass(frozen=True, slots=True)
 class Settings:
-    """The settings of one service process."""
+    """The settings of one service process: how long the body of a request may be, and that of a batch."""
 
     body_limit_bytes: int = 256_000
+    batch_limit_bytes: int = 4_000_000
 
     @classmethod
     def from_environment(cls, environment: Mapping[str, str] = os.environ) -> Self:
         """The settings that the environment asks for. Raises BadSetting, naming the variable."""
         usual = cls()
-        body_limit = "FOOTVALVE_BODY_LIMIT_BYTES"
+        body_limit, batch_limit = "FOOTVALVE_BODY_LIMIT_BYTES", "FOOTVALVE_BATCH_LIMIT_BYTES"
         return cls(
-            body_limit_bytes=_number_in(environment, body_limit, usual.body_limit_bytes, range(1_000, 64_000_001)),
+            body_limit_bytes=_number_in(environment, body_limit, usual.body_limit_bytes, _BODY_LIMITS),
+            batch_limit_bytes=_number_in(environment, batch_limit, usual.batch_limit_bytes, _BODY_LIMITS),
         )
 
 

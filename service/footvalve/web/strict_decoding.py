@@ -17,6 +17,9 @@ from footvalve.web.problems import Declined
 _LONGEST_INTEGER = 18
 """More digits than these are read as a float: what is longer is beyond every range of the contract."""
 
+UNDECODABLE = (msgspec.MsgspecError, UnicodeDecodeError, RecursionError, OverflowError)
+"""What msgspec raises for a body that is not as it should be."""
+
 _decode = msgspec.json.Decoder().decode
 _encode = msgspec.json.Encoder().encode
 
@@ -29,7 +32,7 @@ def strict_decoder(expected: type[AnyStruct]) -> Callable[[bytes], AnyStruct]:
         try:
             body = decode_typed(raw)
             suspect = _may_repeat_keys(raw)
-        except (msgspec.MsgspecError, UnicodeDecodeError, RecursionError, OverflowError):
+        except UNDECODABLE:
             suspect = True
         return _decoded_slowly(raw, expected) if suspect else body
 
@@ -38,10 +41,10 @@ def strict_decoder(expected: type[AnyStruct]) -> Callable[[bytes], AnyStruct]:
 
 def _may_repeat_keys(raw: bytes) -> bool:
     """Whether a key may stand twice in one object: decoded and encoded again, the body then has lost quotes."""
-    return _bare_quotes(raw) != _bare_quotes(_encode(_decode(raw)))
+    return bare_quotes(raw) != bare_quotes(_encode(_decode(raw)))
 
 
-def _bare_quotes(text: bytes) -> int:
+def bare_quotes(text: bytes) -> int:
     """The quotes around keys and strings, without those that are escaped inside them."""
     if b"\\" not in text:
         return text.count(b'"')
@@ -51,9 +54,9 @@ def _bare_quotes(text: bytes) -> int:
 
 def _decoded_slowly(raw: bytes, expected: type[AnyStruct]) -> AnyStruct:
     try:
-        value = _parsed(raw)
-        repeated = list(islice(_repeated_keys(value, ""), MOST_FAULTS))
-        malformed = _malformed(raw)
+        value = parsed(raw)
+        repeated = list(islice(repeated_keys(value), MOST_FAULTS))
+        malformed = why_malformed(raw)
         if not repeated and not malformed:
             return fitted(value, expected)
         faults = [*repeated, *faults_in(value, expected)][:MOST_FAULTS]
@@ -64,7 +67,7 @@ def _decoded_slowly(raw: bytes, expected: type[AnyStruct]) -> AnyStruct:
     raise Declined(kinds.NOT_JSON, malformed)
 
 
-def _malformed(raw: bytes) -> str:
+def why_malformed(raw: bytes) -> str:
     """What msgspec has against the body where Python's decoder lets it pass: NaN, or half of a surrogate pair."""
     try:
         _decode(raw)
@@ -90,7 +93,7 @@ def _integer(digits: str) -> int | float:
     return int(digits) if len(digits) <= _LONGEST_INTEGER else float(digits)
 
 
-def _parsed(raw: bytes) -> Any:
+def parsed(raw: bytes) -> Any:
     """The JSON of the body, with NaN, infinity and repeated keys still in it, so that they can be pointed to."""
     try:
         return json.loads(raw.decode("utf-8"), object_pairs_hook=_object, parse_int=_integer)
@@ -100,13 +103,14 @@ def _parsed(raw: bytes) -> Any:
         raise Declined(kinds.NOT_JSON, f"{error.msg} at line {error.lineno}, column {error.colno}.") from None
 
 
-def _repeated_keys(value: Any, pointer: str) -> Iterator[Fault]:
+def repeated_keys(value: Any, pointer: str = "") -> Iterator[Fault]:
+    """Every key of a parsed body that stands more than once in its object."""
     match value:
         case dict():
             for key in value.repeated if isinstance(value, _RepeatingObject) else ():
                 yield Fault(pointer_to(pointer, key), f"the key `{cleaned(key)}` stands more than once in its object")
             for key, item in value.items():
-                yield from _repeated_keys(item, pointer_to(pointer, key))
+                yield from repeated_keys(item, pointer_to(pointer, key))
         case list():
             for index, item in enumerate(value):
-                yield from _repeated_keys(item, pointer_to(pointer, index))
+                yield from repeated_keys(item, pointer_to(pointer, index))

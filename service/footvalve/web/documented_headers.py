@@ -1,0 +1,34 @@
+"""How the contract document tells of headers, and of the answers that carry them."""
+
+from typing import Final
+
+from footvalve.web.component_schemas import Schema
+
+HEADERS: Final[dict[str, Schema]] = {
+    "Accept": {"description": "The media types that a body may have.", "schema": {"type": "string"}},
+    "Accept-Encoding": {"description": "The codings that a body may have.", "schema": {"type": "string"}},
+    "Cache-Control": {
+        "description": "Whether the answer may be kept, and for how many seconds.",
+        "schema": {"type": "string"},
+    },
+    "ETag": {
+        "description": "A strong tag of the answer's bytes, to be sent back in If-None-Match.",
+        "schema": {"type": "string", "pattern": '^"[0-9a-f]{32}"$', "maxLength": 34},
+    },
+    "X-Request-Id": {
+        "description": "The request's id: the caller's own where it is made of 1 to 64 letters, digits and hyphens, "
+        "or else a new one.",
+        "schema": {"type": "string", "pattern": "^[0-9A-Za-z-]{1,64}$", "maxLength": 64},
+    },
+}
+"""The headers of answers, by name."""
+
+
+def headers(*names: str) -> Schema:
+    """References to headers; every answer has X-Request-Id."""
+    return {name: {"$ref": f"#/components/headers/{name}"} for name in sorted({"X-Request-Id", *names})}
+
+
+def answer_response(description: str, content: Schema, *more_headers: str) -> Schema:
+    """The response that brings an answer."""
+    return {"description": description, "headers": headers(*more_headers), "content": content}
