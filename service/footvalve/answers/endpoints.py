@@ -8,6 +8,7 @@ from msgspec import Struct
 
 from footvalve.answers.battery_runtime import battery_runtime
 from footvalve.answers.friction import friction
+from footvalve.answers.manifold_check import manifold_check
 from footvalve.answers.sounding import sounding
 from footvalve.answers.suction_feasibility import suction_feasibility
 from footvalve.answers.tank_cycle import tank_cycle
@@ -15,6 +16,7 @@ from footvalve.answers.well_recovery import well_recovery
 from footvalve.contract.answer import Answer
 from footvalve.contract.battery_runtime import BatteryRuntimeAnswer, BatteryRuntimeRequest
 from footvalve.contract.friction import FrictionAnswer, FrictionRequest
+from footvalve.contract.manifold_check import ManifoldCheckAnswer, ManifoldCheckRequest
 from footvalve.contract.problem import Refused
 from footvalve.contract.ranges import outside_ranges
 from footvalve.contract.sounding import SoundingAnswer, SoundingRequest
@@ -96,6 +98,15 @@ ENDPOINTS: tuple[Endpoint, ...] = (
         BatteryRuntimeRequest,
         BatteryRuntimeAnswer,
         battery_runtime,
+    ),
+    Endpoint(
+        "manifold-check",
+        "Will the water go where it should",
+        "The piping as nodes and elements: for each mode the way from source to house, water that goes round a pump, "
+        "pumps against closed ends, water that runs back, taps that draw air; and what to add, turn or close.",
+        ManifoldCheckRequest,
+        ManifoldCheckAnswer,
+        manifold_check,
     ),
 )
 

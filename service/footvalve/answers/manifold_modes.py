@@ -1,0 +1,125 @@
+"""Where the water goes in one mode of a manifold: to the house, round in a loop, against a closed end, or back."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import chain
+
+from footvalve.answers.manifold_delivery import delivery
+from footvalve.answers.manifold_graph import (
+    Manifold,
+    Passage,
+    Setting,
+    Way,
+    WayGraph,
+    cheapest_way,
+    circuits,
+    reached,
+    reaching,
+    way_graph,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class ModeState:
+    """What a mode does. Parts and nodes go by their numbers.
+
+    `fed` holds, for each running pump, the nodes that its water reaches by sure ways; the source ends them. `suction`
+    holds the nodes on the suction side. `looping` are the pumps whose water can come back to their inlets, and `loops`
+    the ways on which it does, each once, from the pump on, the shortest first.
+    """
+
+    setting: Setting
+    delivery: Way
+    fed: dict[int, set[int]]
+    looping: frozenset[int]
+    loops: tuple[Way, ...]
+    deadheads: tuple[int, ...]
+    drain: Way
+    suction: frozenset[int]
+    air_taps: tuple[int, ...]
+
+
+def mode_state(manifold: Manifold, setting: Setting) -> ModeState:
+    """What a mode of the manifold does."""
+    way = delivery(manifold, setting)
+    fed = _fed(manifold, setting)
+    graph = way_graph(manifold, setting, possible=True)
+    circuit = circuits(graph)
+    looping = _looping(manifold, setting, circuit)
+    suction = _suction_side(manifold, graph, fed, _pressure_side(manifold, circuit, fed, way))
+    return ModeState(
+        setting=setting,
+        delivery=way,
+        fed=fed,
+        looping=looping,
+        loops=tuple(_loops(manifold, graph, looping)),
+        deadheads=_deadheads(manifold, setting, fed),
+        drain=_drain_back(manifold, setting),
+        suction=suction,
+        air_taps=tuple(tap for tap in sorted(setting.open) if manifold.parts[tap].start in suction),
+    )
+
+
+def looping_pumps(manifold: Manifold, setting: Setting) -> frozenset[int]:
+    """The running pumps whose water can come back to their inlets."""
+    return _looping(manifold, setting, circuits(way_graph(manifold, setting, possible=True)))
+
+
+def _drain_back(manifold: Manifold, setting: Setting) -> Way:
+    """The way by which water runs back to the source from the house or a tank once the pumps stop; empty for none."""
+    tanks = {manifold.parts[tank].start for tank in manifold.of_kind("tank")}
+    starts = [manifold.house, *sorted(tanks - {manifold.source, manifold.house})]
+    graph = way_graph(manifold, setting.stopped, possible=True)
+    above = graph.add_node(None)
+    graph.add_edges_from([(above, node, Passage(above, node, -1)) for node in starts])
+    way = cheapest_way(graph, above, manifold.source)
+    return way[1:] if way else ()
+
+
+def _fed(manifold: Manifold, setting: Setting) -> dict[int, set[int]]:
+    graph = way_graph(manifold, setting)
+    for edge in graph.out_edge_indices(manifold.source):
+        graph.remove_edge_from_index(edge)
+    return {pump: reached(graph, manifold.outlet(pump)) for pump in sorted(setting.running)}
+
+
+def _looping(manifold: Manifold, setting: Setting, circuit: Sequence[int]) -> frozenset[int]:
+    return frozenset(
+        pump for pump in setting.running if circuit[manifold.parts[pump].start] == circuit[manifold.outlet(pump)]
+    )
+
+
+def _loops(manifold: Manifold, graph: WayGraph, looping: frozenset[int]) -> list[Way]:
+    loops: dict[frozenset[int], Way] = {}
+    for pump in sorted(looping):
+        inlet, outlet = manifold.parts[pump].start, manifold.outlet(pump)
+        loop = (Passage(inlet, outlet, pump), *(cheapest_way(graph, outlet, inlet) or ()))
+        loops.setdefault(frozenset(passage.part for passage in loop), loop)
+    return sorted(loops.values(), key=len)
+
+
+def _deadheads(manifold: Manifold, setting: Setting, fed: dict[int, set[int]]) -> tuple[int, ...]:
+    outlets = {manifold.house, manifold.source}
+    outlets |= {manifold.parts[part].start for part in chain(setting.open, manifold.of_kind("relief"))}
+    return tuple(pump for pump in sorted(setting.running) if outlets.isdisjoint(fed[pump]))
+
+
+def _pressure_side(manifold: Manifold, circuit: Sequence[int], fed: dict[int, set[int]], way: Way) -> set[int]:
+    first = next((place for place, passage in enumerate(way) if passage.part in fed), len(way))
+    nodes = {passage.end for passage in way[first:]}
+    for pump, fed_nodes in fed.items():
+        inlet = circuit[manifold.parts[pump].start]
+        nodes |= {node for node in fed_nodes if circuit[node] != inlet}
+    return nodes - {manifold.source}
+
+
+def _suction_side(
+    manifold: Manifold, graph: WayGraph, fed: dict[int, set[int]], pressure_side: set[int]
+) -> frozenset[int]:
+    outside = pressure_side | {manifold.source}
+    inlets = {manifold.parts[pump].start for pump in fed} - outside
+    if not inlets:
+        return frozenset()
+    drawn = graph.copy()
+    drawn.remove_nodes_from(list(outside))
+    return frozenset(chain.from_iterable(reaching(drawn, inlet) for inlet in inlets))

@@ -1,0 +1,74 @@
+"""What is wrong with the piping of a manifold in whatever mode."""
+
+from collections.abc import Iterator, Sequence
+
+import rustworkx
+
+from footvalve.answers.manifold_flaw import Flaw
+from footvalve.answers.manifold_graph import Manifold, Setting, reached, way_graph
+from footvalve.answers.manifold_isolation import PumpIsolation
+from footvalve.answers.manifold_wording import all_named, named, sentence
+
+HOLDS_BACK = frozenset({"shutoff", "check", "pump", "tap", "relief"})
+"""The kinds of elements that part a tank from a relief valve."""
+
+
+def piping_flaws(manifold: Manifold, pumps: Sequence[PumpIsolation]) -> Iterator[Flaw]:
+    """Everything that is wrong in whatever mode."""
+    yield from _tanks_without_relief(manifold)
+    yield from _unreachable(manifold)
+    for pump in pumps:
+        yield from _not_isolatable(manifold, pump)
+
+
+def tanks_without_relief(manifold: Manifold) -> list[int]:
+    """The tanks from which no relief valve is reached without a valve or pump between."""
+    graph = rustworkx.PyGraph[None, None]()
+    graph.add_nodes_from([None] * len(manifold.nodes))
+    graph.add_edges_from_no_data(
+        [(part.start, part.end) for part in manifold.parts if part.end is not None and part.kind not in HOLDS_BACK]
+    )
+    reliefs = {manifold.parts[relief].start for relief in manifold.of_kind("relief")}
+    relieved: set[int] = set()
+    for nodes in rustworkx.connected_components(graph):
+        if not reliefs.isdisjoint(nodes):
+            relieved |= nodes
+    return [tank for tank in manifold.of_kind("tank") if manifold.parts[tank].start not in relieved]
+
+
+def _tanks_without_relief(manifold: Manifold) -> Iterator[Flaw]:
+    for tank in tanks_without_relief(manifold):
+        text = (
+            f"{named(manifold, tank)} can burst: no relief valve is joined to it without a valve between. Fit one "
+            "beside it that passes the pump's whole flow"
+        )
+        yield Flaw("no-relief-on-tank", "danger", sentence(text), (tank,))
+
+
+def _unreachable(manifold: Manifold) -> Iterator[Flaw]:
+    wet = _ever_wet(manifold)
+    dry = tuple(number for number, part in enumerate(manifold.parts) if part.start not in wet and part.end not in wet)
+    if dry:
+        text = f"no water from the source ever gets to {all_named(manifold, dry)}: join them, or leave them out"
+        yield Flaw("unreachable", "warning", sentence(text), dry)
+
+
+def _ever_wet(manifold: Manifold) -> set[int]:
+    """The nodes that water from the source gets to with all valves open. Where not even the house is among them, the
+    ways are wrong, and only what is not joined to the source at all counts as dry."""
+    setting = Setting("", frozenset(), frozenset(), frozenset(manifold.of_kind("tap")))
+    wet = reached(way_graph(manifold, setting, possible=True), manifold.source)
+    if manifold.house in wet:
+        return wet
+    joined = rustworkx.PyGraph[None, None]()
+    joined.add_nodes_from([None] * len(manifold.nodes))
+    joined.add_edges_from_no_data([(part.start, part.end) for part in manifold.parts if part.end is not None])
+    return rustworkx.node_connected_component(joined, manifold.source)
+
+
+def _not_isolatable(manifold: Manifold, pump: PumpIsolation) -> Iterator[Flaw]:
+    if not pump.open_sides:
+        return
+    where = " and ".join(f"at its {side}" for side in pump.open_sides)
+    text = f"{named(manifold, pump.pump)} cannot be taken out of the line: fit a shutoff valve {where}"
+    yield Flaw("not-isolatable", "note", sentence(text), (pump.pump,))
