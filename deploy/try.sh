@@ -3,6 +3,7 @@
 #   sh deploy/try.sh [--metric] [--serve [PORT]] [SITE.json]
 # --metric takes the same site in metric units; --serve keeps the service up until Ctrl-C.
 set -eu
+from=$PWD
 cd "$(dirname "$0")/.."
 
 site=deploy/demo/site-us.json
@@ -19,7 +20,8 @@ while [ $# -gt 0 ]; do
         echo "usage: sh deploy/try.sh [--metric] [--serve [PORT]] [SITE.json]" >&2
         exit 2
         ;;
-    *) site=$1 ;;
+    /*) site=$1 ;;
+    *) site=$from/$1 ;;
     esac
     shift
 done
@@ -31,7 +33,7 @@ log=$(mktemp)
 .venv/bin/footvalve serve --port "$port" >"$log" 2>&1 &
 service=$!
 trap 'kill "$service" 2>/dev/null || true; wait "$service" 2>/dev/null || true; rm -f "$log"' EXIT
-trap 'exit 130' INT TERM
+trap 'exit 130' HUP INT TERM
 
 url=
 tries=0
