@@ -14,10 +14,11 @@ from hypothesis import strategies as st
 from scipy.integrate import solve_ivp
 
 from footvalve.answers.battery_runtime import battery_runtime
-from footvalve.contract.battery_runtime import BatteryRuntimeRequest
+from footvalve.answers.battery_wire_doubts import wire_ampacity
+from footvalve.contract.battery_runtime import BatteryRuntimeRequest, Wire
 from footvalve.contract.examples import examples
 from footvalve.contract.problem import Refused
-from footvalve.contract.quantities import GREATEST
+from footvalve.contract.quantities import GREATEST, Length
 from footvalve.contract.ranges import outside_ranges
 
 REFERENCE = Path(__file__).parents[1] / "reference"
@@ -42,6 +43,10 @@ BODY = {
     },
     "loads": [{"name": "pump", "current": q(10, "A"), "hours_per_day": 24}],
 }
+
+
+SHALLOW = {"battery__floor_fraction": 0.5}
+"""The floor of the chemistry, which calls for no doubt; the plain request goes down to nothing."""
 
 
 def body(**changes):
@@ -297,6 +302,7 @@ def test_the_pump_is_found_by_its_mark_or_its_name_or_as_the_only_load(loads):
 
 def test_stated_pump_hours_that_do_not_bring_the_water_are_remarked():
     water = {"pump_flow": q(10, "L/min"), "daily_water": q(600, "L")}
+    water |= SHALLOW
     assert warned(answer(loads__0__hours_per_day=1.04, **water)) == []
     assert warned(answer(loads__0__hours_per_day=1.2, **water)) == ["/loads/0/hours_per_day"]
     by_duty = answer(loads=[{"current": q(10, "A"), "duty_fraction": 0.1}], **water)
@@ -468,15 +474,156 @@ def test_what_the_trade_does_not_allow_is_refused_where_it_stands(changes, point
             {"battery__temperature": q(-16, "degC"), "charger": {"currents": [q(20, "A")]}},
             ["/battery/temperature"],
         ),
-        ({"loads__0__current": q(0.05, "A")}, ["/loads"]),
+        ({"loads__0__current": q(0.03, "A")}, ["/loads"]),
         (
             {"wire": {"length": q(1, "m"), "gauge": "8", "temperature": q(120, "degC")}},
             ["/wire/temperature"],
         ),
+        ({"battery__floor_fraction": 0.49}, ["/battery/floor_fraction"]),
+        ({"battery__floor_fraction": 0}, ["/battery/floor_fraction"]),
+        ({"battery__floor_fraction": None}, []),
+        ({"battery__chemistry": "lfp", "battery__floor_fraction": 0.2}, []),
+        ({"battery__chemistry": "lfp", "battery__floor_fraction": 0.1}, ["/battery/floor_fraction"]),
+        ({"wire": {"length": q(0.5, "m"), "gauge": "18"}}, ["/wire/gauge"]),
+        ({"wire": {"length": q(0.5, "m"), "area": q(0.8, "mm^2")}}, ["/wire/area"]),
+        ({"wire": {"length": q(60, "ft"), "gauge": "18"}}, ["/wire", "/wire/gauge"]),
     ],
 )
 def test_what_is_doubtful_is_remarked_where_it_stands(changes, pointers):
-    assert warned(answer(**changes)) == pointers
+    assert warned(answer(**SHALLOW | changes)) == pointers
+
+
+@pytest.mark.parametrize(
+    ("chemistry", "volts", "doubtful"),
+    [
+        ("flooded", 2, False),
+        ("flooded", 6, False),
+        ("agm", 8, False),
+        ("gel", 12, False),
+        ("flooded", 1, True),
+        ("flooded", 13, True),
+        ("agm", 12.6, True),
+        ("lfp", 3.2, False),
+        ("lfp", 12.8, False),
+        ("lfp", 51.2, False),
+        ("lfp", 12, False),
+        ("lfp", 24, False),
+        ("lfp", 7, True),
+        ("lfp", 3.7, True),
+        ("lfp", 14.4, True),
+    ],
+)
+def test_a_voltage_that_no_whole_number_of_cells_has_is_doubted(chemistry, volts, doubtful):
+    """Batteries sold as 12 V, 24 V and so on are taken at that, of whatever cells."""
+    found = answer(battery__chemistry=chemistry, battery__voltage=q(volts, "V"), loads__0__current=q(5, "A"))
+    assert ("/battery/voltage" in warned(found)) == doubtful
+
+
+def test_a_doubted_voltage_is_told_with_the_one_that_would_be_right():
+    (found,) = (w.detail for w in answer(battery__voltage=q(13, "V"), **SHALLOW).warnings)
+    assert "no whole number of cells of 2 V: 12 V would be 6 of them" in found
+
+
+@pytest.mark.parametrize(
+    ("feet", "words"), [(9, None), (9.2, "usual in one run"), (15, "usual in one run"), (15.3, "far too much")]
+)
+def test_a_wires_drop_is_doubted_from_3_and_strongly_from_5_percent(feet, words):
+    """NFPA 70, informational notes to 210.19 and 215.2 (memory): 3 % of one run, 5 % in all. By its Table 8 12 AWG
+    takes 2 x 10 A x 1.98 ohm/kft: 3 % of 12 V in 9.09 ft, 5 % in 15.15 ft."""
+    found = answer(wire={"gauge": "12", "length": q(feet, "ft")}, **SHALLOW)
+    told = [warning.detail for warning in found.warnings if warning.pointer == "/wire"]
+    assert [words in detail for detail in told] == ([] if words is None else [True])
+
+
+@pytest.mark.parametrize(
+    ("wire", "amperes"),
+    [
+        ({"gauge": "18"}, 7),
+        ({"gauge": "10"}, 30),
+        ({"area": q(5.26, "mm^2")}, 30),
+        ({"area": q(13.3, "mm^2")}, 55),
+        ({"area": q(2.5, "mm^2")}, 15),
+        ({"area": q(3, "mm^2")}, 15),
+        ({"area": q(0.75, "mm^2")}, 6),
+        ({"area": q(0.25, "mm^2")}, 2),
+        ({"area": q(500, "mm^2")}, 145),
+    ],
+)
+def test_a_wire_that_carries_more_than_it_may_is_warned_of(wire, amperes):
+    below, above = (
+        answer(wire=wire | {"length": q(0.1, "m")}, loads__0__current=q(amperes * part, "A"), **SHALLOW)
+        for part in (0.99, 1.01)
+    )
+    assert not {"/wire/gauge", "/wire/area"} & set(warned(below))
+    (told,) = (w.detail for w in above.warnings if w.pointer in {"/wire/gauge", "/wire/area"})
+    assert f"may carry {amperes} A" in told
+    assert "86 degF" in told
+
+
+@pytest.mark.parametrize(("gauge", "amperes"), [("8", 35), ("6", 40), ("4", 55), ("2", 75), ("1/0", 100), ("2/0", 115)])
+def test_aluminum_may_carry_about_what_the_code_lets_it(gauge, amperes):
+    """NFPA 70, Table 310.16, aluminum at 60 degC (memory); by equal heat, and the code rounds to 5 A: 12 %."""
+    wire = Wire(length=Length(1.0, "m"), gauge=gauge, material="aluminum")
+    assert wire_ampacity(wire) == pytest.approx(amperes, rel=0.12)
+
+
+@pytest.mark.parametrize("chemistry", ["flooded", "agm", "gel", "lfp"])
+@pytest.mark.parametrize(("units", "least"), [("us", {"lfp": "32 degF"}), ("metric", {"lfp": "0 degC"})])
+def test_no_charger_holds_where_the_battery_is_too_cold_to_be_charged(chemistry, units, least):
+    warm, cold = (1, -1) if chemistry == "lfp" else (-14, -16)
+    told = least.get(chemistry, {"us": "5 degF", "metric": "-15 degC"}[units])
+    for degrees in (warm, cold):
+        (row,) = answer(
+            units=units,
+            battery__chemistry=chemistry,
+            battery__temperature=q(degrees, "degC"),
+            loads__0__hours_per_day=1,
+            charger={"currents": [q(20, "A")]},
+        ).recharge
+        assert (row.holds, row.carries_loads, row.hours is not msgspec.UNSET) == (degrees == warm,) * 3
+        assert (f"must not be charged below {told}" in row.rate_note) == (degrees == cold)
+
+
+def test_the_least_temperature_of_charging_itself_is_warm_enough():
+    for limit in (q(-15, "degC"), q(5, "degF"), q(258.15, "K")):
+        (row,) = answer(
+            battery__temperature=limit, loads__0__hours_per_day=1, charger={"currents": [q(20, "A")]}
+        ).recharge
+        assert row.holds
+
+
+def test_a_charger_of_no_current_is_said_to_give_nothing():
+    (row,) = answer(charger={"currents": [q(0, "A")]}).recharge
+    assert row.rate_note == "0 A: gives nothing"
+    assert not row.holds
+    assert row.hours is msgspec.UNSET
+
+
+@pytest.mark.parametrize(
+    ("units", "cold", "warm"),
+    [("us", "below 0 degF", "above 120 degF"), ("metric", "below -17.8 degC", "above 48.9 degC")],
+)
+def test_limits_of_temperature_are_told_in_the_system_that_is_asked_for(units, cold, warm):
+    with pytest.raises(Refused) as refused:
+        answer(units=units, battery__temperature=q(-20, "degF"))
+    assert refused.value.faults[0].detail.startswith(cold)
+    (hot,) = answer(units=units, battery__temperature=q(50, "degC"), **SHALLOW).warnings
+    assert hot.detail.startswith(warm)
+
+
+def test_many_days_are_told_in_plain_digits():
+    found = answer(loads__0__current=q(1, "mA"), **SHALLOW)
+    assert next(w.detail for w in found.warnings).startswith("in 2083 days")
+
+
+def test_too_much_water_is_the_only_fault_of_a_pump_whose_hours_would_follow_from_it():
+    load = [{"name": "pump", "current": q(5, "A")}]
+    assert faults(loads=load, pump_flow=q(1, "gal/min"), daily_water=q(2000, "gal")) == ["/daily_water"]
+    assert faults(loads=load, daily_water=q(200, "gal")) == ["/daily_water"]
+    assert faults(loads=[*load, {"name": "lamp", "current": q(1, "A")}], daily_water=q(200, "gal")) == [
+        "/daily_water",
+        "/loads/1",
+    ]
 
 
 @pytest.mark.parametrize(

@@ -3,7 +3,8 @@
 import pytest
 
 from footvalve.answers.line_basis import line_basis
-from footvalve.answers.line_elements import part_name, resolve_line
+from footvalve.answers.line_elements import name_in_line, part_name, resolve_line
+from footvalve.answers.unit_system import METRIC, US
 from footvalve.contract.line import Bore, Fitting, FlowResistance, IdlePump, Pipe, PipeSize, Strainer, Valve
 from footvalve.contract.quantities import Flow, Length, Pressure
 from footvalve.tables.fittings import FITTINGS, fitting
@@ -16,8 +17,8 @@ METRE = Length(1.0, "m")
 COPPER = Pipe(size=PipeSize("copper-l", "1"), length=METRE)
 
 
-def basis(*parts, method="darcy-weisbach"):
-    return line_basis(resolve_line(list(parts), method))
+def basis(*parts, method="darcy-weisbach", units=METRIC):
+    return line_basis(resolve_line(list(parts), method, units), units)
 
 
 @pytest.mark.parametrize("name", FITTINGS)
@@ -46,6 +47,15 @@ def test_a_pipe_by_product_tells_bore_and_wall_and_the_friction_its_method():
     assert "Williams and Hazen" in friction.source
 
 
+def test_wall_and_range_are_told_in_the_callers_units():
+    """1.5 um are 59 millionths of an inch; 50 mm to 1.85 m, 3 m/s and 5 to 25 degC by hand."""
+    assert basis(COPPER, units=US)[0].method == "Bore, and roughness 0.0000591 in"
+    friction = basis(COPPER, method="hazen-williams", units=US)[1]
+    assert friction.valid_for == "diameter 1.97 to 72.8 in; velocity 0 to 9.84 ft/s; water temperature 41 to 77 degF"
+    friction = basis(COPPER, method="hazen-williams")[1]
+    assert friction.valid_for == "diameter 50 to 1850 mm; velocity 0 to 3 m/s; water temperature 5 to 25 degC"
+
+
 def test_a_pipe_by_its_bore_has_only_its_method():
     assert len(basis(Pipe(bore=NARROW, length=METRE))) == 1
 
@@ -65,3 +75,9 @@ def test_a_pipe_by_its_bore_has_only_its_method():
 def test_each_part_is_named_and_has_a_step(part, name):
     assert part_name(part) == name
     assert basis(part)[-1].valid_for
+
+
+def test_parts_that_share_a_name_are_told_apart_by_their_place():
+    parts = resolve_line([COPPER, Fitting(fitting="elbow-90"), COPPER], "darcy-weisbach", METRIC)
+    names = [name_in_line(parts, index) for index in range(3)]
+    assert names == ["pipe (part 1 of the line)", "elbow-90", "pipe (part 3 of the line)"]

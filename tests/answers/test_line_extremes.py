@@ -17,7 +17,7 @@ from footvalve.contract.ranges import Within
 from footvalve.quantity import from_base, to_base, wire_units
 
 LABELS = st.text(
-    st.characters(min_codepoint=32, exclude_characters="\x7f", exclude_categories=["Cc", "Cs"]),
+    st.characters(min_codepoint=32, exclude_categories=["Cc", "Cf", "Cs", "Zl", "Zp"]),
     min_size=1,
     max_size=80,
 )

@@ -46,6 +46,10 @@ WHOLE_LINE = [FOOT_VALVE, pipe(9, -1, name="drop pipe"), ELBOW, pipe(10, 0, name
 """Nothing that a suction line has as a rule is missing here."""
 
 
+LIFTED = {"flow": of(18, "L/min"), "line": [FOOT_VALVE | {"bore": {"diameter": of(15, "mm")}}, *WHOLE_LINE[1:]]}
+"""A flow and a foot valve whose disc it lifts fully."""
+
+
 def request(**changes):
     """A sound site in metres: 4 m to the water, half a metre of drawdown, 12 L/min, the pump on the ground."""
     sound = {
@@ -83,14 +87,14 @@ def warned(answer):
 
 
 def test_a_sound_site_is_feasible_and_nothing_is_doubtful_about_it():
-    answer = ask(flow=of(18, "L/min"), line=[FOOT_VALVE | {"bore": {"diameter": of(15, "mm")}}, *WHOLE_LINE[1:]])
+    answer = ask(**LIFTED)
     assert answer.verdict == "feasible"
     assert answer.warnings == []
     assert answer.static_lift.value == 4.5
     assert answer.margin.value == pytest.approx(answer.npsh_available.value - 3.0, abs=2e-5)
 
 
-STATE = suction_state(request())
+STATE = suction_state(request(**LIFTED))
 
 
 @pytest.mark.parametrize(
@@ -159,10 +163,104 @@ def test_an_intake_that_falls_dry_is_infeasible_and_the_reason_says_so():
     assert "draws air" in answer.reasons[0]
 
 
-def test_an_intake_at_the_pumping_level_is_not_dry_but_shallow():
-    answer = ask(intake_elevation=of(-4.5, "m"))
-    assert answer.verdict == "feasible"
-    assert any("vortex" in detail for detail in warned(answer)["/depth_to_water"])
+@pytest.mark.parametrize("units", ["us", "metric"])
+@pytest.mark.parametrize(
+    ("under", "verdict"), [(0.0, "infeasible"), (0.01, "marginal"), (0.299, "marginal"), (0.3, "feasible")]
+)
+def test_the_water_over_the_intake_decides_with_the_margin(under, verdict, units):
+    """None is dry; less than 0.3 m is a yes no more, and says so first."""
+    answer = ask(**LIFTED, intake_elevation=of(-4.5 - under, "m"), units=units)
+    assert answer.verdict == verdict
+    assert any("vortex" in detail for detail in warned(answer)["/depth_to_water"]) == (verdict == "marginal")
+    first = {"infeasible": "draws air", "marginal": "of water stand over the intake", "feasible": "Of NPSH"}
+    assert first[verdict] in answer.reasons[0]
+
+
+def test_an_intake_without_a_sound_margin_tells_the_margin_first():
+    answer = ask(**LIFTED, intake_elevation=of(-4.6, "m"), policy={"margin": of(15, "m")})
+    assert answer.verdict == "marginal"
+    assert answer.reasons[0].startswith("Of NPSH")
+    assert "over the intake" in answer.reasons[1]
+
+
+def test_only_an_inferred_intake_is_told_of_as_the_deepest():
+    line = [FOOT_VALVE, pipe(3, -1), ELBOW, pipe(10)]
+    told = ask(intake_elevation=of(-4, "m"), line=line).reasons[0]
+    assert told == "The water falls to 4.5 m below the ground and the intake lies 4 m below the ground: it draws air."
+    inferred = ask(intake_elevation=None, line=line).reasons[0]
+    assert "4 m below the ground at the deepest that this line reaches" in inferred
+    level = ask(intake_elevation=of(0, "m"), line=[FOOT_VALVE, pipe(3, 0), ELBOW, pipe(10)]).reasons[0]
+    assert "the intake lies level with the ground" in level
+    shallow = ask(intake_elevation=None, line=[FOOT_VALVE, pipe(3.6, -1), ELBOW, pipe(10)]).reasons[0]
+    assert shallow.startswith("Only 0.1 m of water stand over the intake at the most")
+
+
+# Discs that the flow does not lift
+
+
+def test_a_disc_that_hangs_makes_no_yes_of_a_margin_that_it_may_use_up():
+    """Policy a centimetre below the margin: the disc may take more. The margin stays that of what is counted."""
+    state = suction_state(request())
+    (more,) = (head for head in state.uncounted if head)
+    assert more > 0.1
+    for policy, verdict in ((state.margin - 0.01, "marginal"), (state.margin - more - 0.01, "feasible")):
+        answer = ask(policy={"margin": of(policy, "m")})
+        assert answer.verdict == verdict
+        assert answer.margin == ask().margin
+        told = [reason for reason in answer.reasons if "does not lift the disc of foot valve" in reason]
+        assert len(told) == (verdict == "marginal")
+
+
+def test_the_reason_tells_what_the_disc_may_take_and_what_it_makes_of_the_verdict():
+    """The pump needs 5 cm less than there is."""
+    state = suction_state(request())
+    answer = ask(pump=pump(npsh_required=of(state.npsh_available - 0.05, "m")), policy={"margin": of(0, "m")})
+    assert answer.verdict == "marginal"
+    more = sum(state.uncounted)
+    assert f"may take {more:.3f} m more than is counted" in answer.reasons[0]
+    assert answer.reasons[0].endswith(f"the margin would then be {0.05 - more:.3g} m: infeasible.")
+
+
+def test_a_disc_before_a_crest_may_make_the_water_boil_there():
+    """The crest is set so that 5 cm are left there as counted, with margin enough at the pump below."""
+    site = {"pump": pump(inlet_elevation=of(-4, "m"), npsh_required=of(1, "m"))}
+
+    def at(crest):
+        return site | {"line": [FOOT_VALVE, pipe(17, crest, name="up"), ELBOW, pipe(12, -4, name="down")]}
+
+    left = ask(**at(4)).tightest.above_vapour.value
+    answer = ask(**at(4 + left - 0.05))
+    assert answer.verdict == "marginal"
+    assert 0 < answer.tightest.above_vapour.value < 0.1
+    assert "the water would then boil on the way: infeasible" in answer.reasons[0]
+
+
+def test_a_disc_behind_a_crest_does_not_make_the_water_boil_there():
+    """What it takes is taken after the crest."""
+    check = FOOT_VALVE | {"name": "check"}
+    lifted = LIFTED["line"][0]
+
+    def at(crest):
+        line = [lifted, pipe(17, crest, name="up"), ELBOW, pipe(12, -4, name="down"), check]
+        return {
+            "flow": LIFTED["flow"],
+            "pump": pump(inlet_elevation=of(-4, "m"), npsh_required=of(1, "m")),
+            "line": line,
+        }
+
+    left = ask(**at(4)).tightest.above_vapour.value
+    assert ask(**at(4 + left - 0.05)).verdict == "feasible"
+
+
+def test_each_disc_that_hangs_counts():
+    twice = suction_state(request(line=[*WHOLE_LINE, FOOT_VALVE]))
+    once = suction_state(request())
+    assert sum(twice.uncounted) == pytest.approx(2 * sum(once.uncounted), rel=1e-9)
+    answer = ask(line=[*WHOLE_LINE, FOOT_VALVE], policy={"margin": of(twice.margin, "m")})
+    assert "the disc of foot valve (part 1 of the line) and of foot valve (part 5 of the line)" in answer.reasons[0]
+    many = [*WHOLE_LINE, *[FOOT_VALVE] * 5]
+    policy = {"margin": of(suction_state(request(line=many)).margin, "m")}
+    assert "the disc of each of 6 check valves, which may take" in ask(line=many, policy=policy).reasons[0]
 
 
 def test_a_flowing_well_gives_head_instead_of_taking_it():
@@ -170,6 +268,7 @@ def test_a_flowing_well_gives_head_instead_of_taking_it():
     assert answer.pumping_depth.value == -2
     assert answer.static_lift.value == -2
     assert answer.npsh_available.value > 12
+    assert "of water at this altitude, and the water above the inlet adds 2 m; the line takes " in answer.reasons[1]
     assert answer.verdict == "feasible"
     assert answer.priming.line_volume.value == 0
     assert answer.priming.time.value == 0
@@ -312,6 +411,15 @@ def test_the_rule_of_thumb_knows_neither_flow_nor_line():
     assert easy.rule_of_thumb.agrees
     assert hard.verdict == "infeasible"
     assert not hard.rule_of_thumb.agrees
+    (told,) = (reason for reason in hard.reasons if "rule of thumb" in reason)
+    assert "says yes here, for it allows 7.62 m of lift at this altitude and 4.5 m are asked" in told
+    assert not any("rule of thumb" in reason for reason in easy.reasons)
+
+
+def test_a_yes_beyond_the_rule_says_so():
+    answer = ask(depth_to_water=of(7.5, "m"), pump=pump(npsh_required=of(0.2, "m")), policy={"margin": of(0.1, "m")})
+    assert answer.verdict == "feasible"
+    assert "says no here, for it allows 7.62 m of lift at this altitude and 8 m are asked" in answer.reasons[-1]
 
 
 def test_a_marginal_site_is_a_yes_to_the_rule():
@@ -407,6 +515,35 @@ def test_what_is_listed_is_not_missed(part, settled):
     assert missed == {"intake", "elbow", "strainer", "check valve"} - settled
 
 
+@pytest.mark.parametrize(
+    ("need", "pointer"),
+    [
+        ({"npsh_required": of(0.99, "m")}, "/pump/npsh_required"),
+        ({"npsh_required": None, "rated_suction_lift": of(9.5, "m")}, "/pump/rated_suction_lift"),
+    ],
+)
+def test_a_pump_that_needs_next_to_nothing_is_doubted(need, pointer):
+    (detail,) = warned(ask(pump=pump(**need)))[pointer]
+    assert "few pumps need as little NPSH" in detail
+    assert ("dead-head" in detail) == (pointer == "/pump/rated_suction_lift")
+
+
+@pytest.mark.parametrize(
+    "need", [{"npsh_required": of(1, "m")}, {"npsh_required": None, "rated_suction_lift": of(9, "m")}]
+)
+def test_a_pump_that_needs_what_pumps_do_is_not_doubted(need):
+    assert not {"/pump/npsh_required", "/pump/rated_suction_lift"} & warned(ask(pump=pump(**need))).keys()
+
+
+@pytest.mark.parametrize(("flow", "fast"), [(47, False), (48.5, True)])
+def test_water_faster_than_suction_lines_are_run_is_warned_of(flow, fast):
+    """1.5 m/s through 26 mm are 47.8 L/min."""
+    found = warned(ask(flow=of(flow, "L/min")))
+    assert {pointer for pointer in found if any(" is fast" in detail for detail in found[pointer])} == (
+        {"/line/1", "/line/3"} if fast else set()
+    )
+
+
 def test_an_unknown_drawdown_is_warned_of():
     assert "/drawdown" in warned(ask(drawdown=None))
     assert "/drawdown" not in warned(ask(drawdown=None, specific_capacity=of(1, "L/s/m")))
@@ -420,8 +557,8 @@ def test_a_spring_that_is_not_told_of_is_warned_of():
     assert "/line/3/cracking_pressure" not in warned(ask(line=line))
 
 
-def test_a_last_pipe_that_ends_elsewhere_than_the_pump_is_warned_of_and_the_inlet_counts():
-    line = [*WHOLE_LINE[:3], pipe(10, 1.5)]
+def test_a_last_pipe_that_ends_below_the_pump_is_warned_of_and_the_inlet_counts():
+    line = [*WHOLE_LINE[:3], pipe(10, -1.5)]
     answer = ask(line=line)
     assert "/line/3/end_elevation" in warned(answer)
     assert answer.profile[-1].elevation.value == 0
@@ -490,7 +627,8 @@ def test_cautions_are_those_that_the_site_calls_for():
     assert not codes() & {"two-pumps", "mains-electricity", "confined-pit", "frost"}
     idle = {"part": "idle-pump", "flow": of(10, "L/min"), "drop": of(3, "kPa")}
     assert {"two-pumps", "mains-electricity"} <= codes(line=[idle, *WHOLE_LINE])
-    assert "confined-pit" in codes(pump=pump(inlet_elevation=of(-0.5, "m")))
+    below = [*WHOLE_LINE[:3], pipe(10, -0.5)]
+    assert "confined-pit" in codes(pump=pump(inlet_elevation=of(-0.5, "m")), line=below)
     assert "frost" in codes(site={"air_temperature": of(0, "degC")})
 
 
@@ -506,6 +644,10 @@ REFUSALS = {
     "a last pipe too short for the inlet": (
         {"line": [pipe(9, -1), pipe(0.5, -1)]},
         ["/line/1/length"],
+    ),
+    "a crest that nothing leads down from": (
+        {"line": [*WHOLE_LINE[:3], pipe(10, 1.5)]},
+        ["/line/3/end_elevation"],
     ),
     "a bore that is not told": ({"line": [FOOT_VALVE, {"part": "pipe", "length": of(9, "m")}]}, ["/line/1"]),
     "a passage with a flow out of range": (
@@ -574,6 +716,7 @@ def test_the_same_body_gives_the_same_answer():
 
 def test_reasons_tell_the_balance_in_the_answers_own_units():
     us, metric = ask(units="us"), ask()
+    assert "; the lift takes 14.8 ft, the line " in us.reasons[1]
     assert " ft " in us.reasons[0]
     assert " m " in metric.reasons[0]
     assert len(us.reasons) == len(metric.reasons)

@@ -89,6 +89,8 @@ def test_wires_have_the_resistance_of_the_length_that_their_trade_uses():
         assert row.resistance.value == float(kept[key]["resistance"])
         length = {"ohm/kft": (1000, "ft"), "ohm/km": (1000, "m")}[kept[key]["resistance_unit"]]
         assert (row.resistance_length.value, row.resistance_length.unit) == length
+        assert (row.ampacity.value, row.ampacity.unit) == (float(kept[key]["ampacity_A"]), "A")
+        assert row.ampacity_source == kept[key]["ampacity_source"]
         assert row.resistance_temperature.value == float(kept[key]["resistance_temperature_degC"])
         assert (row.diameter is msgspec.UNSET) == (not kept[key]["diameter_mm"])
 

@@ -14,6 +14,7 @@ KEYS = {
     "conductors": ("conductor", "property"),
     "disc_lift": ("valve",),
     "fittings": ("fitting",),
+    "fuses": ("rating_A",),
     "materials": ("material", "property"),
     "pipe_products": ("product",),
     "pipes": ("product", "nominal"),

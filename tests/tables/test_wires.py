@@ -85,6 +85,22 @@ def test_thicker_wire_resists_less(wires):
         assert thinner.resistance_per_metre > thicker.resistance_per_metre
 
 
+@pytest.mark.parametrize("wires", [AWG_WIRES, METRIC_WIRES], ids=["awg", "metric"])
+def test_thicker_wire_may_carry_more_but_less_for_each_area(wires):
+    """A thick wire has less surface for its metal; 240.4(D) limits the thinnest ones further, so those are left out."""
+    for thinner, thicker in pairwise(wires.values()):
+        assert thinner.ampacity < thicker.ampacity
+    by_heat = [wire for wire in wires.values() if wire.area > 5.2e-6]
+    for thinner, thicker in pairwise(by_heat):
+        assert thinner.ampacity / thinner.area > thicker.ampacity / thicker.area
+
+
+@pytest.mark.parametrize("metric", list(METRIC_WIRES.values())[1:], ids=lambda wire: wire.designation)
+def test_a_metric_wire_may_carry_what_the_next_thinner_american_one_may(metric):
+    """So that no wire is allowed more than the code allows one of less metal."""
+    assert metric.ampacity == max(wire.ampacity for wire in AWG_WIRES.values() if wire.area <= metric.area)
+
+
 def test_the_tables_reach_as_far_as_they_should():
     """From 18 to 2/0 AWG, and from 0.75 to 70 mm2."""
     assert (*AWG_WIRES,) == ("18", "16", "14", "12", "10", "8", "6", "4", "3", "2", "1", "1/0", "2/0")

@@ -1,23 +1,32 @@
 """The battery bank of a request as physics sees it, with what is doubtful about it."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from msgspec import UNSET
 
 from footvalve.answers.basis import basis_step, doubts
+from footvalve.answers.unit_system import UnitSystem, unit_system, voltage
 from footvalve.contract.answer import BasisStep, Warning
 from footvalve.contract.battery_runtime import Battery, BatteryRuntimeRequest
 from footvalve.contract.problem import Fault, Refused
+from footvalve.contract.quantities import Temperature, figure
 from footvalve.physics.cold_capacity import COLD_CAPACITY, CapacityPoint, capacity_fraction_at
 from footvalve.physics.method import Method, OutsideDomain
 from footvalve.physics.peukert import PEUKERT, peukert_exponent, peukert_hours
 from footvalve.tables.chemistries import Chemistry, chemistry
-from footvalve.tables.si_values import ICE_POINT
 
 GREATEST_VOLTAGE = 1000.0
 """V. What is above is no battery for a small pump (own choice)."""
 GREATEST_EXPONENT = 2.0
 """Two ratings that give more are not of one battery (own choice, the limit of the field for the exponent)."""
+CELL_TOLERANCE = 0.1
+"""Part of a cell by which a battery's voltage may be off a whole number of cells (own choice)."""
+LAST_DIGITS = 1e-6
+"""K that conversion from another unit may take off a temperature."""
+VOLTAGE_CLASS = 12.0
+"""V. Batteries of all chemistries are sold as 12 V and its multiples, whatever their cells make. Common practice, no
+source."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,6 +48,17 @@ class Bank:
         """The current in A at which the capacity holds."""
         return self.capacity / self.rated_hours
 
+    @property
+    def is_too_cold_to_charge(self) -> bool:
+        """Whether the chemistry forbids to charge at this temperature."""
+        return self.temperature < self.chemistry.least_charge_temperature - LAST_DIGITS
+
+
+def told_temperature(kelvins: float, units: UnitSystem) -> Temperature:
+    """A limit of the tables to a tenth of a degree: those that are round in the other unit come out round."""
+    exact = units.temperature(kelvins)
+    return Temperature(round(exact.value, 1) + 0.0, exact.unit)
+
 
 def bank_voltage(battery: Battery) -> float:
     """The nominal voltage of the batteries in series, in V."""
@@ -52,7 +72,7 @@ def resolve_bank(request: BatteryRuntimeRequest) -> Bank:
     if bank_voltage(battery) > GREATEST_VOLTAGE:
         raise Refused(Fault("/battery/series", f"makes a bank of more than {GREATEST_VOLTAGE:g} V"))
     temperature = _temperature(request)
-    temperature_fraction = _temperature_fraction(kind, temperature)
+    temperature_fraction = _temperature_fraction(kind, temperature, unit_system(request.units))
     rated_capacity = battery.capacity.base * battery.parallel
     return Bank(
         chemistry=kind,
@@ -72,11 +92,11 @@ def _temperature(request: BatteryRuntimeRequest) -> float:
     return (request.site.air_temperature if stated is UNSET else stated).base
 
 
-def _temperature_fraction(kind: Chemistry, temperature: float) -> float:
+def _temperature_fraction(kind: Chemistry, temperature: float, units: UnitSystem) -> float:
     points = [CapacityPoint(point.temperature, point.capacity_fraction) for point in kind.cold_capacity]
     coldest, warmest = points[0], points[-1]
     if temperature < coldest.temperature:
-        text = f"below {coldest.temperature - ICE_POINT:.4g} degC no figure for this chemistry's capacity is known"
+        text = f"below {told_temperature(coldest.temperature, units)} no figure for this chemistry's capacity is known"
         raise Refused(Fault("/battery/temperature", text))
     return capacity_fraction_at(points, temperature=min(temperature, warmest.temperature))
 
@@ -96,7 +116,7 @@ def _exponent(battery: Battery, kind: Chemistry) -> float:
     except OutsideDomain as outside:
         raise Refused(Fault("/battery/second_rating", str(outside))) from None
     if exponent > GREATEST_EXPONENT:
-        text = f"the two ratings give an exponent of {exponent:.3g}: they are not of one battery"
+        text = f"the two ratings give an exponent of {figure(exponent)}: they are not of one battery"
         raise Refused(Fault("/battery/second_rating", text))
     return exponent
 
@@ -104,10 +124,31 @@ def _exponent(battery: Battery, kind: Chemistry) -> float:
 def bank_doubts(request: BatteryRuntimeRequest, bank: Bank, greatest_current: float) -> list[Warning]:
     """What is doubtful about the bank and the current that is asked of it."""
     return [
+        *_voltage_doubts(request.battery, bank.chemistry),
+        *_floor_doubts(request.battery, bank.chemistry),
         *_exponent_doubts(request.battery, bank),
         *_rate_doubts(bank, greatest_current),
         *_temperature_doubts(request, bank),
     ]
+
+
+def _voltage_doubts(battery: Battery, kind: Chemistry) -> Iterator[Warning]:
+    stated, cell = battery.voltage.base, kind.nominal_cell_voltage
+    if _is_whole(stated / VOLTAGE_CLASS, 1e-6) or _is_whole(stated / cell, CELL_TOLERANCE):
+        return
+    cells = max(1, round(stated / cell))
+    text = f"is no whole number of cells of {voltage(cell)}: {voltage(cells * cell)} would be {cells} of them"
+    yield Warning("/battery/voltage", f"{text}. Check voltage and chemistry; give the nominal voltage, not a reading")
+
+
+def _is_whole(number: float, tolerance: float) -> bool:
+    return number >= 1.0 - tolerance and abs(number - round(number)) <= tolerance
+
+
+def _floor_doubts(battery: Battery, kind: Chemistry) -> Iterator[Warning]:
+    if battery.floor_fraction is not UNSET and battery.floor_fraction < kind.floor_fraction:
+        text = f"is below the {kind.floor_fraction:.0%} that are left in routine use of this chemistry"
+        yield Warning("/battery/floor_fraction", f"{text}: such deep discharge shortens its life")
 
 
 def _exponent_doubts(battery: Battery, bank: Bank) -> list[Warning]:
@@ -132,15 +173,15 @@ def _rate_doubts(bank: Bank, greatest_current: float) -> list[Warning]:
 
 def _temperature_doubts(request: BatteryRuntimeRequest, bank: Bank) -> list[Warning]:
     pointer, kind = "/battery/temperature", bank.chemistry
-    found = []
+    found, units = [], unit_system(request.units)
     warmest = kind.cold_capacity[-1].temperature
     if bank.temperature > warmest:
-        text = f"above {warmest - ICE_POINT:.4g} degC no more capacity is counted, and heat shortens a battery's life"
-        found.append(Warning(pointer, text))
+        text = f"above {told_temperature(warmest, units)} no more capacity is counted"
+        found.append(Warning(pointer, f"{text}, and heat shortens a battery's life"))
     charges = request.charger is not UNSET or request.solar is not UNSET
-    if charges and bank.temperature < kind.least_charge_temperature:
-        least = kind.least_charge_temperature - ICE_POINT
-        found.append(Warning(pointer, f"this chemistry must not be charged below {least:.4g} degC: warm it first"))
+    if charges and bank.is_too_cold_to_charge:
+        least = told_temperature(kind.least_charge_temperature, units)
+        found.append(Warning(pointer, f"this chemistry must not be charged below {least}: warm it first"))
     return found
 
 

@@ -3,13 +3,13 @@
 from msgspec import UNSET
 
 from footvalve.answers.basis import basis_step
-from footvalve.answers.battery_bank import Bank
+from footvalve.answers.battery_bank import Bank, told_temperature
 from footvalve.answers.battery_loads import DailyLoads
-from footvalve.answers.unit_system import current, energy
+from footvalve.answers.unit_system import UnitSystem, current, energy
 from footvalve.contract.answer import BasisStep
 from footvalve.contract.battery_runtime import BatteryRuntimeRequest, Charger, Month, Recharge, Solar, SolarBalance
 from footvalve.contract.problem import Fault, Refused
-from footvalve.contract.quantities import rounded
+from footvalve.contract.quantities import figure, rounded
 from footvalve.physics.charging import CHARGE_WITH_TAPER, ChargedBattery, holds, recharge_hours
 from footvalve.physics.loads import average_current, charge_of_day
 from footvalve.physics.method import Method
@@ -42,14 +42,14 @@ def bank_self_discharge(bank: Bank) -> float:
     )
 
 
-def recharges(charger: Charger, bank: Bank, loads: DailyLoads) -> list[Recharge]:
+def recharges(charger: Charger, bank: Bank, loads: DailyLoads, units: UnitSystem) -> list[Recharge]:
     """How each charger does with this bank and these loads."""
-    return [_recharge(output.base, bank, loads) for output in charger.currents]
+    return [_recharge(output.base, bank, loads, units) for output in charger.currents]
 
 
-def _recharge(amperes: float, bank: Bank, loads: DailyLoads) -> Recharge:
+def _recharge(amperes: float, bank: Bank, loads: DailyLoads, units: UnitSystem) -> Recharge:
     def outruns(drawn: float) -> bool:
-        return holds(
+        return not bank.is_too_cold_to_charge and holds(
             charger_current=amperes,
             standing_current=drawn,
             efficiency=bank.chemistry.charge_efficiency_fraction,
@@ -61,7 +61,7 @@ def _recharge(amperes: float, bank: Bank, loads: DailyLoads) -> Recharge:
     return Recharge(
         current=current(amperes),
         hours=hours,
-        rate_note=rate_note(amperes, bank),
+        rate_note=rate_note(amperes, bank, units),
         holds=holds_standing,
         carries_loads=outruns(average_current(loads.day)),
     )
@@ -77,10 +77,15 @@ def _hours(net_current: float, bank: Bank) -> float:
     return rounded(recharge_hours(battery, start=bank.floor))
 
 
-def rate_note(amperes: float, bank: Bank) -> str:
+def rate_note(amperes: float, bank: Bank, units: UnitSystem) -> str:
     """A charger's rate in the trade's words, and whether it suits the chemistry."""
     kind = bank.chemistry
+    if amperes == 0.0:
+        return f"{current(amperes)}: gives nothing"
     rate = amperes / bank.rated_capacity
+    if bank.is_too_cold_to_charge:
+        least = told_temperature(kind.least_charge_temperature, units)
+        return f"{_spelled(rate)}: not used, as {kind.name} must not be charged below {least}"
     usual = f"up to {_spelled(kind.greatest_charge_rate)}"
     if kind.least_charge_rate > 0:
         usual = f"{_spelled(kind.least_charge_rate)} to {_spelled(kind.greatest_charge_rate)}"
@@ -98,7 +103,7 @@ def _spelled(rate: float) -> str:
     if rate < SLOWEST_SPELLED_RATE:
         return f"under C/{1 / SLOWEST_SPELLED_RATE:.0f}"
     divisor = float(f"{1 / rate:.3g}")
-    return f"C/{divisor:g}" if divisor > 1 else f"{rate:.3g}C"
+    return f"C/{divisor:g}" if divisor > 1 else f"{figure(rate)}C"
 
 
 def check_solar(request: BatteryRuntimeRequest) -> None:

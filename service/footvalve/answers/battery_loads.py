@@ -8,6 +8,7 @@ from msgspec import UNSET
 from footvalve.contract.answer import Warning
 from footvalve.contract.battery_runtime import BatteryRuntimeRequest, ElectricLoad
 from footvalve.contract.problem import Fault, Refused
+from footvalve.contract.quantities import figure
 from footvalve.physics.loads import HOURS_A_DAY, Load, Step, layered_day
 
 PUMP_NAME = "pump"
@@ -54,7 +55,7 @@ def resolve_loads(request: BatteryRuntimeRequest, voltage: float) -> DailyLoads:
 
 
 def _pump_index(request: BatteryRuntimeRequest, faults: list[Fault]) -> int | None:
-    if request.pump_flow is UNSET:
+    if request.pump_flow is UNSET and request.daily_water is UNSET:
         return None
     marked = [index for index, load in enumerate(request.loads) if load.draws_water]
     if len(marked) > 1:
@@ -78,16 +79,15 @@ def _likely_pumps(loads: Sequence[ElectricLoad]) -> list[int]:
 
 
 def _hours_for_water(request: BatteryRuntimeRequest, faults: list[Fault]) -> float | None:
-    """How long the pump must run for a day's water, in h, or None where the request does not say."""
+    """How long the pump must run for a day's water, in h, or None where the request does not tell of any."""
     if request.daily_water is UNSET:
         return None
     if request.pump_flow is UNSET:
         faults.append(Fault("/daily_water", "needs `pump_flow` beside it"))
-        return None
+        return 0.0
     hours = request.daily_water.base / request.pump_flow.base / 3600
     if hours > HOURS_A_DAY:
-        faults.append(Fault("/daily_water", f"would take the pump {hours:.3g} h a day"))
-        return None
+        faults.append(Fault("/daily_water", f"would take the pump {figure(hours)} h a day"))
     return hours
 
 
@@ -127,5 +127,5 @@ def load_doubts(request: BatteryRuntimeRequest, loads: DailyLoads) -> list[Warni
     if stated is None or abs(stated - needed) <= AGREEING_HOURS * max(stated, needed):
         return []
     field = "duty_fraction" if request.loads[loads.pump].hours_per_day is UNSET else "hours_per_day"
-    text = f"the pump is said to run {stated:.3g} h a day, but the daily water takes {needed:.3g} h at its flow"
+    text = f"the pump is said to run {figure(stated)} h a day, but the daily water takes {figure(needed)} h at its flow"
     return [Warning(f"/loads/{loads.pump}/{field}", f"{text}; the stated hours were used")]

@@ -17,7 +17,8 @@ from footvalve.answers.battery_charging import (
 from footvalve.answers.battery_course import charge_course
 from footvalve.answers.battery_loads import DailyLoads, load_doubts, resolve_loads
 from footvalve.answers.battery_safety import battery_cautions, ventilation, ventilation_basis
-from footvalve.answers.battery_wire import check_wire, wire_basis, wire_doubts, wire_drop
+from footvalve.answers.battery_wire import check_wire, wire_basis, wire_drop
+from footvalve.answers.battery_wire_doubts import wire_doubts
 from footvalve.answers.unit_system import charge, current, energy, hours, unit_system, voltage
 from footvalve.contract.answer import BasisStep, Warning
 from footvalve.contract.battery_runtime import (
@@ -25,9 +26,10 @@ from footvalve.contract.battery_runtime import (
     BatteryRuntimeAnswer,
     BatteryRuntimeRequest,
     DailyDraw,
+    VoltageDrop,
 )
 from footvalve.contract.problem import Fault, Refused
-from footvalve.contract.quantities import Volume, rounded
+from footvalve.contract.quantities import Volume, figure, rounded
 from footvalve.physics.loads import (
     HOURS_A_DAY,
     LAYERED_DAY,
@@ -55,7 +57,8 @@ def battery_runtime(request: BatteryRuntimeRequest) -> BatteryRuntimeAnswer:
     )
     usable = deliverable * (1 - bank.floor)
     days = _autonomy(usable, loads)
-    solar, charger, wire = request.solar, request.charger, request.wire
+    solar, charger, wire, units = request.solar, request.charger, request.wire, unit_system(request.units)
+    drop = UNSET if wire is UNSET else wire_drop(wire, greatest_current(loads.day), bank.voltage)
     return BatteryRuntimeAnswer(
         usable_charge=charge(usable),
         usable_energy=energy(usable * bank.voltage),
@@ -65,14 +68,14 @@ def battery_runtime(request: BatteryRuntimeRequest) -> BatteryRuntimeAnswer:
         pump_hours_per_day=UNSET if loads.pump is None else rounded(loads.pump_hours),
         bank=_bank(bank),
         daily_draw=_daily_draw(loads),
-        voltage_drop=UNSET if wire is UNSET else wire_drop(wire, greatest_current(loads.day), bank.voltage),
-        recharge=UNSET if charger is UNSET else recharges(charger, bank, loads),
+        voltage_drop=drop,
+        recharge=UNSET if charger is UNSET else recharges(charger, bank, loads, units),
         solar_balance=UNSET if solar is UNSET else solar_balance(solar, bank, loads),
         state_of_charge=charge_course(request, bank, loads, deliverable),
-        ventilation=ventilation(request.battery, bank, unit_system(request.units)),
+        ventilation=ventilation(request.battery, bank, units),
         basis=_basis(request, bank),
         cautions=battery_cautions(request, bank),
-        warnings=_doubts(request, bank, loads, days),
+        warnings=_doubts(request, bank, loads, days, drop),
     )
 
 
@@ -100,7 +103,7 @@ def _autonomy(usable: float, loads: DailyLoads) -> float:
     """How many days the loads take for a usable charge in Ah."""
     days = usable / charge_of_day(loads.day)
     if days > LONGEST_AUTONOMY:
-        text = f"draw so little that the battery would last {days:.3g} days: it loses itself long before"
+        text = f"draw so little that the battery would last {figure(days)} days: it loses itself long before"
         raise Refused(Fault("/loads", text))
     return days
 
@@ -135,7 +138,7 @@ def _basis(request: BatteryRuntimeRequest, bank: Bank) -> list[BasisStep]:
         *bank_basis(request.battery, bank),
         basis_step("Course of a day's loads", LAYERED_DAY),
         basis_step("Charge that these loads get", PEUKERT),
-        *([] if request.wire is UNSET else wire_basis(request.wire)),
+        *([] if request.wire is UNSET else wire_basis(request.wire, unit_system(request.units))),
         *([] if request.charger is UNSET else charger_basis(bank)),
         *([] if request.solar is UNSET else solar_basis(bank)),
         basis_step("State of charge by the hour", STATE_OF_CHARGE),
@@ -144,12 +147,15 @@ def _basis(request: BatteryRuntimeRequest, bank: Bank) -> list[BasisStep]:
     return list(dict.fromkeys(steps))
 
 
-def _doubts(request: BatteryRuntimeRequest, bank: Bank, loads: DailyLoads, days: float) -> list[Warning]:
+def _doubts(
+    request: BatteryRuntimeRequest, bank: Bank, loads: DailyLoads, days: float, drop: VoltageDrop | UnsetType
+) -> list[Warning]:
+    wire, drawn, units = request.wire, greatest_current(loads.day), unit_system(request.units)
     return [
-        *bank_doubts(request, bank, greatest_current(loads.day)),
+        *bank_doubts(request, bank, drawn),
         *load_doubts(request, loads),
         *_self_discharge_doubts(bank, days),
-        *([] if request.wire is UNSET else wire_doubts(request.wire)),
+        *([] if wire is UNSET or drop is UNSET else wire_doubts(wire, drawn, drop, units)),
     ]
 
 
@@ -157,5 +163,5 @@ def _self_discharge_doubts(bank: Bank, days: float) -> list[Warning]:
     lost = bank.chemistry.self_discharge_fraction_per_month * days * HOURS_A_DAY / HOURS_A_MONTH
     if lost <= REMARKABLE_SELF_DISCHARGE:
         return []
-    text = f"in {days:.3g} days the battery loses about {min(lost, 1.0):.0%} by itself, which is not taken off here"
+    text = f"in {figure(days)} days the battery loses about {min(lost, 1.0):.0%} by itself, which is not taken off here"
     return [Warning("/loads", text)]

@@ -2,9 +2,10 @@
 
 from msgspec import UNSET
 
-from footvalve.answers.basis import basis_step, doubts
-from footvalve.answers.unit_system import voltage
-from footvalve.contract.answer import BasisStep, Warning
+from footvalve.answers.basis import basis_step
+from footvalve.answers.battery_wire_doubts import ampacity_size
+from footvalve.answers.unit_system import UnitSystem, current, voltage
+from footvalve.contract.answer import BasisStep
 from footvalve.contract.battery_runtime import BatteryRuntimeRequest, VoltageDrop, Wire
 from footvalve.contract.problem import Fault, Refused
 from footvalve.contract.quantities import rounded
@@ -31,8 +32,8 @@ def wire_drop(wire: Wire, greatest_current: float, bank_voltage: float) -> Volta
     resistance = loop_resistance(wire)
     volts = voltage_drop(current=greatest_current, resistance=resistance)
     if volts >= bank_voltage:
-        text = f"this wire cannot carry {greatest_current:.4g} A: it would take {volts:.3g} of {bank_voltage:.3g} V"
-        raise Refused(Fault("/wire", text))
+        text = f"this wire cannot carry {current(greatest_current)}: it would take"
+        raise Refused(Fault("/wire", f"{text} {voltage(volts)} of {voltage(bank_voltage)}"))
     return VoltageDrop(volts=voltage(volts), fraction=rounded(volts / bank_voltage))
 
 
@@ -73,19 +74,20 @@ def _area(wire: Wire, size: WireSize | None) -> float:
     return wire.area.base
 
 
-def wire_doubts(wire: Wire) -> list[Warning]:
-    """A warning for a wire hotter or colder than the straight line was shown to hold."""
-    return doubts(CONDUCTOR, "/wire/temperature", temperature=wire.temperature.base)
-
-
-def wire_basis(wire: Wire) -> list[BasisStep]:
+def wire_basis(wire: Wire, units: UnitSystem) -> list[BasisStep]:
     """Where the wire's resistance comes from."""
     size = _table_size(wire)
     if size is not None and wire.material == "copper":
         known = basis_step("Resistance of the wire", Method("table of wires", size.resistance_source))
     else:
         known = basis_step("Resistance of the wire", _metal_method(conductor(wire.material)))
-    return [known, basis_step("Resistance at the wire's temperature", CONDUCTOR)]
+    size = ampacity_size(_area(wire, size))
+    carried = Method("ampacity of copper wire of that size or the next smaller", size.ampacity_source)
+    return [
+        known,
+        basis_step("Resistance at the wire's temperature", CONDUCTOR, units),
+        basis_step("Current that the wire may carry", carried),
+    ]
 
 
 def _metal_method(metal: Conductor) -> Method:

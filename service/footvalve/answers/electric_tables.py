@@ -42,6 +42,8 @@ def _wire(wire: WireSize, system: Literal["awg", "metric"], length: Length) -> W
         resistance_length=length,
         resistance_temperature=Temperature.from_base(wire.resistance_temperature, "degC"),
         resistance_source=wire.resistance_source,
+        ampacity=Current.from_base(wire.ampacity, "A"),
+        ampacity_source=wire.ampacity_source,
         source=wire.source,
     )
 

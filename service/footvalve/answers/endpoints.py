@@ -9,6 +9,7 @@ from msgspec import Struct
 from footvalve.answers.battery_runtime import battery_runtime
 from footvalve.answers.friction import friction
 from footvalve.answers.manifold_check import manifold_check
+from footvalve.answers.site_plan import site_plan
 from footvalve.answers.sounding import sounding
 from footvalve.answers.suction_feasibility import suction_feasibility
 from footvalve.answers.tank_cycle import tank_cycle
@@ -19,6 +20,7 @@ from footvalve.contract.friction import FrictionAnswer, FrictionRequest
 from footvalve.contract.manifold_check import ManifoldCheckAnswer, ManifoldCheckRequest
 from footvalve.contract.problem import Refused
 from footvalve.contract.ranges import outside_ranges
+from footvalve.contract.site_plan import SitePlanAnswer, SitePlanRequest
 from footvalve.contract.sounding import SoundingAnswer, SoundingRequest
 from footvalve.contract.suction_feasibility import SuctionFeasibilityAnswer, SuctionFeasibilityRequest
 from footvalve.contract.tank_cycle import TankCycleAnswer, TankCycleRequest
@@ -107,6 +109,16 @@ ENDPOINTS: tuple[Endpoint, ...] = (
         ManifoldCheckRequest,
         ManifoldCheckAnswer,
         manifold_check,
+    ),
+    Endpoint(
+        "site-plan",
+        "The whole job in one call",
+        "Where the pump runs between cut-in and cut-out on these lines and this well, its mean duty over a filling, "
+        "and what every other endpoint says of that; the verdict on the whole, what would better it, what to do in "
+        "order, and what it is made of.",
+        SitePlanRequest,
+        SitePlanAnswer,
+        site_plan,
     ),
 )
 

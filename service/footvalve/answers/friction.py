@@ -9,7 +9,7 @@ from footvalve.answers.basis import basis_step
 from footvalve.answers.cautions import cautions
 from footvalve.answers.gathering import gathered
 from footvalve.answers.line_basis import line_basis
-from footvalve.answers.line_doubts import line_doubts
+from footvalve.answers.line_doubts import FASTEST_IN_PIPES, line_doubts
 from footvalve.answers.line_elements import ResolvedPart, resolve_line
 from footvalve.answers.unit_system import UnitSystem, unit_system
 from footvalve.contract.friction import (
@@ -32,7 +32,7 @@ def friction(request: FrictionRequest) -> FrictionAnswer:
     units = unit_system(request.units)
     faults: list[Fault] = []
     flow = gathered(faults, partial(reckoned_flow, request))
-    parts = gathered(faults, partial(resolve_line, request.line, request.method))
+    parts = gathered(faults, partial(resolve_line, request.line, request.method, units))
     if flow is None or parts is None:
         raise Refused(*faults)
     drawn = water(temperature=request.site.water_temperature.base)
@@ -44,9 +44,9 @@ def friction(request: FrictionRequest) -> FrictionAnswer:
         parts=[_part_loss(index, part, flow, drawn, units) for index, part in enumerate(parts)],
         greatest_velocity=_greatest_velocity(parts, flow, units),
         curve=_curve(request, parts, drawn, units),
-        basis=[basis_step("Water's density and viscosity", WATER), *line_basis(parts)],
+        basis=[basis_step("Water's density and viscosity", WATER, units), *line_basis(parts, units)],
         cautions=cautions(()),
-        warnings=line_doubts(parts, flow, drawn, units),
+        warnings=line_doubts(parts, flow, drawn, units, fastest=FASTEST_IN_PIPES),
     )
 
 

@@ -1,5 +1,6 @@
 """Each part of a line on the wire as an element of physics."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property, partial
 from typing import Any
@@ -8,6 +9,7 @@ from msgspec import UNSET
 
 from footvalve.answers.gathering import gathered
 from footvalve.answers.line_bores import neighbours, own_bore, spread_bores, table_size
+from footvalve.answers.unit_system import UnitSystem
 from footvalve.contract.friction import FrictionMethod
 from footvalve.contract.line import Fitting, FlowResistance, IdlePump, LinePart, Pipe, Strainer, Valve
 from footvalve.contract.problem import Fault, Refused
@@ -43,10 +45,11 @@ class ResolvedPart:
 
 @dataclass(frozen=True)
 class LineBores:
-    """The bores of a whole line, in m."""
+    """The bores of a whole line, in m, and the units in which a refusal tells them."""
 
     own: tuple[float | None, ...]
     pipes: tuple[float | None, ...]
+    units: UnitSystem
 
     @cached_property
     def spread(self) -> list[float | None]:
@@ -61,12 +64,14 @@ class LineBores:
         return bore
 
 
-def resolve_line(line: list[LinePart], method: FrictionMethod, pointer: str = "/line") -> list[ResolvedPart]:
+def resolve_line(
+    line: list[LinePart], method: FrictionMethod, units: UnitSystem, pointer: str = "/line"
+) -> list[ResolvedPart]:
     """Every part as physics sees it. Raises Refused with all the faults that were found."""
     faults: list[Fault] = []
     own = [gathered(faults, partial(own_bore, part, f"{pointer}/{index}")) for index, part in enumerate(line)]
     pipes = [bore if isinstance(part, Pipe) else None for part, bore in zip(line, own, strict=True)]
-    bores = LineBores(tuple(own), tuple(pipes))
+    bores = LineBores(tuple(own), tuple(pipes), units)
     resolved = []
     if not faults:
         for index, part in enumerate(line):
@@ -88,6 +93,13 @@ def part_name(part: LinePart) -> str:
     if isinstance(part, Valve):
         return part.valve
     return str(part.__struct_config__.tag)
+
+
+def name_in_line(parts: Sequence[ResolvedPart], index: int) -> str:
+    """A part's name in a sentence, with its place, counted from 1, where another part has the same name."""
+    name = parts[index].name
+    alike = sum(part.name == name for part in parts)
+    return name if alike == 1 else f"{name} (part {index + 1} of the line)"
 
 
 def _element(part: LinePart, index: int, bores: LineBores, method: FrictionMethod, pointer: str) -> LineElement:
@@ -146,7 +158,7 @@ def _stated(part: Pipe, field: str, pointer: str) -> Any:
 def _fitting(part: Fitting, index: int, bores: LineBores, pointer: str) -> LineElement:
     row = fitting(part.fitting)
     if row.value is None:
-        return _bore_change(part, *neighbours(bores.pipes, index), pointer)
+        return _bore_change(part, *neighbours(bores.pipes, index), bores.units, pointer)
     diameter = bores.at(index, pointer)
     coefficient = row.value
     if row.kind == "equivalent-length-ratio":
@@ -154,15 +166,25 @@ def _fitting(part: Fitting, index: int, bores: LineBores, pointer: str) -> LineE
     return LocalResistance(diameter, part.count * coefficient)
 
 
-def _bore_change(part: Fitting, before: float | None, after: float | None, pointer: str) -> LineElement:
+def _bore_change(
+    part: Fitting, before: float | None, after: float | None, units: UnitSystem, pointer: str
+) -> LineElement:
     if before is None or after is None:
         raise Refused(Fault(pointer, "a change of bore needs a pipe before it and one after it in the line"))
     if part.count != 1 or part.bore is not UNSET:
         raise Refused(Fault(pointer, "a change of bore is one, and takes its bores from the pipes on both sides"))
     contracts = part.fitting == "sudden-contraction"
     if before == after or (before > after) != contracts:
-        raise Refused(Fault(f"{pointer}/fitting", f"the bore goes from {before:.4g} to {after:.4g} m here"))
+        raise Refused(Fault(f"{pointer}/fitting", _what_fits(before, after, units)))
     smaller, larger = sorted((before, after))
     of_bores = contraction_coefficient if contracts else enlargement_coefficient
     coefficient = of_bores(smaller_diameter=smaller, larger_diameter=larger)
     return LocalResistance(smaller, coefficient)
+
+
+def _what_fits(before: float, after: float, units: UnitSystem) -> str:
+    """What the bores on both sides of a wrong change of bore call for."""
+    if before == after:
+        return f"the bore is {units.bore(before)} on both sides: nothing changes here, leave this part out"
+    fits = "sudden-contraction" if before > after else "sudden-enlargement"
+    return f"the bore goes from {units.bore(before)} to {units.bore(after)} here: that is a {fits}"

@@ -6,6 +6,7 @@ from itertools import accumulate
 
 from msgspec import UNSET
 
+from footvalve.answers.alike_doubts import Doubt, few_of_each
 from footvalve.answers.line_elements import ResolvedPart
 from footvalve.answers.unit_system import UnitSystem
 from footvalve.contract.answer import Warning
@@ -18,9 +19,11 @@ SAME_PLACE = 0.01
 
 @dataclass(frozen=True, slots=True)
 class LineElevations:
-    """The intake's elevation and each part's end, in m above the ground."""
+    """The intake's elevation and each part's end, in m above the ground; an inferred intake is the deepest that the
+    line can reach."""
 
     intake: float
+    intake_is_inferred: bool
     ends: list[float]
     warnings: list[Warning]
 
@@ -37,20 +40,25 @@ class _Run:
 def line_elevations(
     parts: Sequence[ResolvedPart], *, intake: float | None, inlet: float, units: UnitSystem, pointer: str = "/line"
 ) -> LineElevations:
-    """Elevations along a line, in m. Raises Refused for a line without a pipe, and for a pipe that is too short."""
+    """Elevations along a line, in m. Raises Refused for a line without a pipe, for a pipe that is too short, and for
+    a last pipe that is told to end above the inlet, since what leads down from there is not in the line."""
     run = _run(parts)
     if not run.places:
         raise Refused(Fault(pointer, "a suction line has at least one pipe"))
     hangs = intake is None and run.ends[0] is None
-    warnings = _set_last_end(run, inlet, units, f"{pointer}/{run.places[-1]}/end_elevation")
+    last_end = f"{pointer}/{run.places[-1]}/end_elevation"
+    faults = _crest_faults(run, inlet, units, last_end)
+    warnings = [] if faults else _set_last_end(run, inlet, units, last_end)
     if hangs:
         text = "without `intake_elevation`, or the first pipe's `end_elevation`, it is not known whether the intake"
         warnings.append(Warning("/intake_elevation", f"{text} stays under water"))
     start = _hanging(run) if intake is None else intake
-    _check_reach(run, start, units, pointer)
+    faults += _reach_faults(run, start, units, pointer)
+    if faults:
+        raise Refused(*faults)
     warnings += _unstated(run, pointer)
     ends = _part_ends(len(parts), run.places, _filled(run, start), start)
-    return LineElevations(start, ends, warnings)
+    return LineElevations(start, intake is None, ends, warnings)
 
 
 def _run(parts: Sequence[ResolvedPart]) -> _Run:
@@ -62,6 +70,15 @@ def _run(parts: Sequence[ResolvedPart]) -> _Run:
             run.lengths.append(resolved.length)
             run.ends.append(None if part.end_elevation is UNSET else part.end_elevation.base)
     return run
+
+
+def _crest_faults(run: _Run, inlet: float, units: UnitSystem, pointer: str) -> list[Fault]:
+    """A crest that is told of as the last pipe's end must not be lost by taking the inlet for it."""
+    stated = run.ends[-1]
+    if stated is None or stated - inlet <= SAME_PLACE:
+        return []
+    text = f"the last pipe ends at {units.length(stated)}, above the pump inlet at {units.length(inlet)}"
+    return [Fault(pointer, f"{text}: add the pipe down to the inlet, so that the crest counts")]
 
 
 def _set_last_end(run: _Run, inlet: float, units: UnitSystem, pointer: str) -> list[Warning]:
@@ -81,7 +98,7 @@ def _hanging(run: _Run) -> float:
     return end - sum(run.lengths[: first + 1])
 
 
-def _check_reach(run: _Run, start: float, units: UnitSystem, pointer: str) -> None:
+def _reach_faults(run: _Run, start: float, units: UnitSystem, pointer: str) -> list[Fault]:
     faults = []
     level, length = start, 0.0
     for place, stretch, end in zip(run.places, run.lengths, run.ends, strict=True):
@@ -92,13 +109,17 @@ def _check_reach(run: _Run, start: float, units: UnitSystem, pointer: str) -> No
                 reach = f"{units.length(length)} of pipe cannot reach over {height} of height"
                 faults.append(Fault(f"{pointer}/{place}/length", reach))
             level, length = end, 0.0
-    if faults:
-        raise Refused(*faults)
+    return faults
 
 
 def _unstated(run: _Run, pointer: str) -> list[Warning]:
     text = "`end_elevation` is not stated and taken in a straight slope: a crest on the way would not be seen"
-    return [Warning(f"{pointer}/{place}", text) for place, end in zip(run.places, run.ends, strict=True) if end is None]
+    found = (
+        Doubt("`end_elevation` is not stated", Warning(f"{pointer}/{place}", text))
+        for place, end in zip(run.places, run.ends, strict=True)
+        if end is None
+    )
+    return few_of_each(found, pointer)
 
 
 def _filled(run: _Run, start: float) -> list[float]:

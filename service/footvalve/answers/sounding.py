@@ -83,9 +83,9 @@ def depth_readings(request: SoundingRequest, units: UnitSystem) -> Readings:
         case WettedTape() as tape:
             return readings_by_tape(tape)
         case AirLine() as line:
-            return readings_by_air_line(line, request.site)
+            return readings_by_air_line(line, request.site, units)
         case EchoSounding() as echo:
-            return readings_by_echo(echo, request.site)
+            return readings_by_echo(echo, request.site, units)
         case DirectSounding() as direct:
             return readings_as_shown(direct)
 

@@ -4,6 +4,7 @@ from statistics import fmean
 
 from footvalve.answers.basis import basis_step, doubts
 from footvalve.answers.sounding_readings import Agreement, Readings
+from footvalve.answers.unit_system import UnitSystem
 from footvalve.contract.problem import Fault, Refused
 from footvalve.contract.quantities import Length
 from footvalve.contract.request import Site
@@ -51,7 +52,7 @@ def _pair_faults(pair: TapePair, index: int) -> list[Fault]:
     return []
 
 
-def readings_by_air_line(line: AirLine, site: Site) -> Readings:
+def readings_by_air_line(line: AirLine, site: Site, units: UnitSystem) -> Readings:
     """The depth by each pressure. Raises Refused where the line's end would be dry, or the water above its top."""
     length = line.line_length.base
     density = water(temperature=site.water_temperature.base).density
@@ -65,7 +66,7 @@ def readings_by_air_line(line: AirLine, site: Site) -> Readings:
         depths=tuple(depths),
         pointer="/measurement/pressures",
         agreement=AIR_LINE_AGREEMENT,
-        basis=(basis_step("Water's density", WATER), basis_step("Depth by each pressure", AIR_LINE)),
+        basis=(basis_step("Water's density", WATER, units), basis_step("Depth by each pressure", AIR_LINE)),
     )
 
 
@@ -79,7 +80,7 @@ def _air_line_faults(line: AirLine, depth: float, index: int) -> list[Fault]:
     return []
 
 
-def readings_by_echo(echo: EchoSounding, site: Site) -> Readings:
+def readings_by_echo(echo: EchoSounding, site: Site, units: UnitSystem) -> Readings:
     """The depth by each round trip."""
     speed = speed_of_sound(temperature=site.air_temperature.base)
     depths = tuple(echo_depth(time=time.base, speed_of_sound=speed) for time in echo.times)
@@ -87,9 +88,12 @@ def readings_by_echo(echo: EchoSounding, site: Site) -> Readings:
         depths=depths,
         pointer="/measurement/times",
         agreement=Agreement(max(ECHO_LEAST, ECHO_SHARE * fmean(depths)), "common practice"),
-        basis=(basis_step("Speed of sound in the air", SPEED_OF_SOUND), basis_step("Depth by each echo", ECHO)),
+        basis=(
+            basis_step("Speed of sound in the air", SPEED_OF_SOUND, units),
+            basis_step("Depth by each echo", ECHO, units),
+        ),
         cautions=_INTO_THE_WELL,
-        warnings=tuple(doubts(ECHO, "/site/air_temperature", speed_of_sound=speed)),
+        warnings=tuple(doubts(ECHO, "/site/air_temperature", units, speed_of_sound=speed)),
     )
 
 

@@ -39,14 +39,14 @@ LEAST_TELLING_TIME = 0.4
 _TIMES = "/measurement/times"
 _STONE = "/measurement/stone_diameter"
 
-_BASIS = (
-    basis_step("Pressure of the air at this altitude", STANDARD_ATMOSPHERE),
-    basis_step("Density of the air", AIR_DENSITY),
-    basis_step("Speed of sound in the air", SPEED_OF_SOUND),
-    basis_step("Terminal speed of the stone", TERMINAL_SPEED),
-    basis_step("Depth by each time", STONE_DROP),
-    basis_step("The trade's rule, for comparison only", RULE_OF_THUMB),
-)
+_STEPS = {
+    "Pressure of the air at this altitude": STANDARD_ATMOSPHERE,
+    "Density of the air": AIR_DENSITY,
+    "Speed of sound in the air": SPEED_OF_SOUND,
+    "Terminal speed of the stone": TERMINAL_SPEED,
+    "Depth by each time": STONE_DROP,
+    "The trade's rule, for comparison only": RULE_OF_THUMB,
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,13 +85,13 @@ def readings_by_stone(drop: StoneDrop, site: Site, units: UnitSystem) -> Reading
         depths=tuple(map(fall.depth, times)),
         pointer=_TIMES,
         agreement=Agreement(worth, f"what {WATCH_ERROR} s on a hand-held watch is worth here"),
-        basis=_BASIS,
+        basis=tuple(basis_step(step, method, units) for step, method in _STEPS.items()),
         cautions=("open-shaft", "mains-electricity", "well-opened", "stone-in-well"),
         warnings=(
             *_single(times, worth, units),
             *_short(times, fall, units),
             *_unknown_size(drop, site, fall, max(times), units),
-            *_beyond_range(times, diameter, fall),
+            *_beyond_range(times, diameter, fall, units),
         ),
         rule_of_thumb=fmean(rule_of_thumb_depth(time=time) for time in times),
     )
@@ -140,10 +140,10 @@ def _unknown_size(drop: StoneDrop, site: Site, fall: Fall, time: float, units: U
     return [Warning(_STONE, f"{text} {units.length(half)}, twice of it at {units.length(twice)}")]
 
 
-def _beyond_range(times: Sequence[float], diameter: float, fall: Fall) -> list[Warning]:
-    found = doubts(TERMINAL_SPEED, _STONE, stone_diameter=diameter)
-    found += doubts(STONE_DROP, _STONE, terminal_speed=fall.terminal_speed)
-    found += doubts(STONE_DROP, "/site/air_temperature", speed_of_sound=fall.speed_of_sound)
+def _beyond_range(times: Sequence[float], diameter: float, fall: Fall, units: UnitSystem) -> list[Warning]:
+    found = doubts(TERMINAL_SPEED, _STONE, units, stone_diameter=diameter)
+    found += doubts(STONE_DROP, _STONE, units, terminal_speed=fall.terminal_speed)
+    found += doubts(STONE_DROP, "/site/air_temperature", units, speed_of_sound=fall.speed_of_sound)
     for index, time in enumerate(times):
-        found += doubts(STONE_DROP, f"{_TIMES}/{index}", time=time)
+        found += doubts(STONE_DROP, f"{_TIMES}/{index}", units, time=time)
     return found

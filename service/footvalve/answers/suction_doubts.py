@@ -4,14 +4,13 @@ from collections.abc import Sequence
 
 from msgspec import UNSET
 
+from footvalve.answers.alike_doubts import Doubt, few_of_each
 from footvalve.answers.line_elements import ResolvedPart
+from footvalve.answers.suction_state import SuctionState
 from footvalve.answers.unit_system import UnitSystem
 from footvalve.contract.answer import Warning
 from footvalve.contract.line import Fitting, LinePart, Pipe, Strainer, Valve
 from footvalve.tables.valves import valve
-
-LEAST_SUBMERGENCE = 0.3
-"""m of water over the intake, below which a vortex may draw air. Common practice, no source."""
 
 
 def missing_parts(parts: Sequence[ResolvedPart], pointer: str = "/line") -> list[Warning]:
@@ -38,16 +37,17 @@ def missing_parts(parts: Sequence[ResolvedPart], pointer: str = "/line") -> list
 def _unstated_springs(listed: Sequence[LinePart], pointer: str) -> list[Warning]:
     """A warning at each spring check valve whose spring is not told of."""
     text = "the spring's `cracking_pressure` is not stated, and what it takes is not counted"
-    return [
-        Warning(f"{pointer}/{index}/cracking_pressure", text)
+    found = (
+        Doubt("`cracking_pressure` is not stated", Warning(f"{pointer}/{index}/cracking_pressure", text))
         for index, part in enumerate(listed)
         if isinstance(part, Valve) and part.valve == "spring-check" and part.cracking_pressure is UNSET
-    ]
+    )
+    return few_of_each(found, pointer)
 
 
-def shallow_intake(submergence: float, units: UnitSystem) -> list[Warning]:
-    """A warning where the intake stands under so little water, in m, that it may draw air."""
-    if not 0.0 <= submergence < LEAST_SUBMERGENCE:
+def shallow_intake(state: SuctionState, units: UnitSystem) -> list[Warning]:
+    """A warning where the intake stands under so little water that it may draw air."""
+    if not state.intake_is_shallow:
         return []
-    text = f"only {units.length(submergence)} of water stand over the intake: a vortex may draw air"
+    text = f"only {units.length(state.submergence)} of water stand over the intake: a vortex may draw air"
     return [Warning("/depth_to_water", text)]

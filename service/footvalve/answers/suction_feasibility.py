@@ -5,9 +5,9 @@ from msgspec import UNSET
 from footvalve.answers.basis import basis_step, doubts
 from footvalve.answers.cautions import cautions, frost_codes
 from footvalve.answers.line_basis import line_basis
-from footvalve.answers.line_doubts import line_doubts
+from footvalve.answers.line_doubts import FASTEST_IN_SUCTION, line_doubts
 from footvalve.answers.suction_doubts import missing_parts, shallow_intake
-from footvalve.answers.suction_lift import drawdown_doubts
+from footvalve.answers.suction_lift import drawdown_doubts, npsh_doubts
 from footvalve.answers.suction_priming import priming, priming_doubts
 from footvalve.answers.suction_reasons import suction_reasons
 from footvalve.answers.suction_state import SuctionState, suction_state
@@ -26,7 +26,7 @@ from footvalve.physics.acceleration_head import ACCELERATION_HEAD
 from footvalve.physics.atmosphere import STANDARD_ATMOSPHERE
 from footvalve.physics.net_positive_suction_head import NPSH_AVAILABLE, RATED_LIFT
 from footvalve.physics.priming import PRIMING
-from footvalve.physics.suction_lift_rule import SUCTION_LIFT_RULE, rule_of_thumb_lift
+from footvalve.physics.suction_lift_rule import SUCTION_LIFT_RULE
 from footvalve.physics.suction_profile import PROFILE
 from footvalve.physics.water import WATER
 
@@ -50,9 +50,9 @@ def suction_feasibility(request: SuctionFeasibilityRequest) -> SuctionFeasibilit
         profile=profile,
         tightest=profile[state.tightest],
         air_entry=_air_entry(state),
-        rule_of_thumb=_lift_rule(request, state, units),
+        rule_of_thumb=LiftRule(allowed_lift=units.length(state.allowed_lift), agrees=state.rule_agrees),
         reasons=suction_reasons(state, units),
-        basis=_basis(request, state),
+        basis=_basis(request, state, units),
         cautions=cautions(_caution_codes(request, state)),
         warnings=_warnings(request, state, units),
     )
@@ -81,25 +81,19 @@ def _air_entry(state: SuctionState) -> list[AirEntry]:
     ]
 
 
-def _lift_rule(request: SuctionFeasibilityRequest, state: SuctionState, units: UnitSystem) -> LiftRule:
-    allowed = rule_of_thumb_lift(altitude=request.site.altitude.base)
-    agrees = (state.static_lift <= allowed) == (state.verdict != "infeasible")
-    return LiftRule(allowed_lift=units.length(allowed), agrees=agrees)
-
-
-def _basis(request: SuctionFeasibilityRequest, state: SuctionState) -> list[BasisStep]:
+def _basis(request: SuctionFeasibilityRequest, state: SuctionState, units: UnitSystem) -> list[BasisStep]:
     strokes = isinstance(request.pump, ReciprocatingPump)
     by_lift = request.pump.rated_suction_lift is not UNSET
     return [
-        basis_step("The air's pressure on the well", STANDARD_ATMOSPHERE),
-        basis_step("Water's density, viscosity and vapour pressure", WATER),
-        *line_basis(state.parts),
-        *([basis_step("Acceleration head", ACCELERATION_HEAD)] if strokes else []),
-        basis_step("Pressure along the line", PROFILE),
-        basis_step("NPSH available at the pump inlet", NPSH_AVAILABLE),
-        *([basis_step("NPSH required, from the rated lift", RATED_LIFT)] if by_lift else []),
-        basis_step("Time to draw the air out", PRIMING),
-        basis_step("Rule of thumb", SUCTION_LIFT_RULE),
+        basis_step("The air's pressure on the well", STANDARD_ATMOSPHERE, units),
+        basis_step("Water's density, viscosity and vapour pressure", WATER, units),
+        *line_basis(state.parts, units),
+        *([basis_step("Acceleration head", ACCELERATION_HEAD, units)] if strokes else []),
+        basis_step("Pressure along the line", PROFILE, units),
+        basis_step("NPSH available at the pump inlet", NPSH_AVAILABLE, units),
+        *([basis_step("NPSH required, from the rated lift", RATED_LIFT, units)] if by_lift else []),
+        basis_step("Time to draw the air out", PRIMING, units),
+        basis_step("Rule of thumb", SUCTION_LIFT_RULE, units),
     ]
 
 
@@ -121,14 +115,15 @@ def _caution_codes(request: SuctionFeasibilityRequest, state: SuctionState) -> l
 def _warnings(request: SuctionFeasibilityRequest, state: SuctionState, units: UnitSystem) -> list[Warning]:
     found = [
         *drawdown_doubts(request),
+        *npsh_doubts(request.pump, units),
         *missing_parts(state.parts),
         *state.elevations.warnings,
-        *shallow_intake(state.submergence, units),
-        *line_doubts(state.parts, state.flow, state.drawn, units),
+        *shallow_intake(state, units),
+        *line_doubts(state.parts, state.flow, state.drawn, units, fastest=FASTEST_IN_SUCTION),
         *priming_doubts(request.pump, state),
     ]
-    found += doubts(SUCTION_LIFT_RULE, "/site/altitude", altitude=request.site.altitude.base)
+    found += doubts(SUCTION_LIFT_RULE, "/site/altitude", units, altitude=request.site.altitude.base)
     if isinstance(request.pump, ReciprocatingPump):
         strokes = request.pump.strokes_per_minute
-        found += doubts(ACCELERATION_HEAD, "/pump/strokes_per_minute", strokes_per_minute=strokes)
+        found += doubts(ACCELERATION_HEAD, "/pump/strokes_per_minute", units, strokes_per_minute=strokes)
     return found

@@ -2,10 +2,14 @@
 
 from msgspec import UNSET
 
+from footvalve.answers.unit_system import UnitSystem
 from footvalve.contract.answer import Warning
 from footvalve.contract.problem import Fault, Refused
 from footvalve.contract.suction_feasibility import SuctionFeasibilityRequest, SuctionPump
 from footvalve.physics.net_positive_suction_head import npsh_required_of_rated_lift
+
+LEAST_LIKELY_NPSH = 1.0
+"""m (3.3 ft), less than which few pumps need. Common practice, no source."""
 
 
 def resting_depth(request: SuctionFeasibilityRequest) -> float:
@@ -41,3 +45,15 @@ def npsh_required(pump: SuctionPump) -> float:
         return npsh_required_of_rated_lift(rated_suction_lift=pump.rated_suction_lift.base)
     assert pump.npsh_required is not UNSET
     return pump.npsh_required.base
+
+
+def npsh_doubts(pump: SuctionPump, units: UnitSystem) -> list[Warning]:
+    """A warning where the pump is said to need less NPSH than pumps do."""
+    needed = npsh_required(pump)
+    if needed >= LEAST_LIKELY_NPSH:
+        return []
+    text = f"few pumps need as little NPSH as {units.length(needed)}"
+    if pump.rated_suction_lift is UNSET:
+        return [Warning("/pump/npsh_required", f"{text}: take it from the maker's curve, at this flow")]
+    lift = f"a rated lift near what the air can carry, as {pump.rated_suction_lift} is, is a dead-head figure"
+    return [Warning("/pump/rated_suction_lift", f"{text}: {lift}, at which no water flows")]

@@ -2,28 +2,60 @@
 
 from collections.abc import Iterator
 
-from footvalve.answers.suction_state import SuctionState
+from footvalve.answers.line_elements import name_in_line
+from footvalve.answers.suction_state import LEAST_SUBMERGENCE, SAME_LEVEL, SuctionState
 from footvalve.answers.unit_system import UnitSystem
 from footvalve.physics.head import pressure_head
+
+MOST_NAMED = 3
+"""Names that one sentence holds."""
 
 
 def suction_reasons(state: SuctionState, units: UnitSystem) -> list[str]:
     """The reasons, the deciding ones first."""
+    margin = _margin(state, units)
+    margin_decides = state.margin < state.policy_margin
     return [
         *_dry_intake(state, units),
         *_boiling(state, units),
-        _margin(state, units),
+        *([margin] if margin_decides else []),
+        *_shallow_intake(state, units),
+        *_hanging_discs(state, units),
+        *([] if margin_decides else [margin]),
         _balance(state, units),
         *_greatest_loss(state, units),
         *_tightest(state, units),
+        *_rule_of_thumb(state, units),
     ]
 
 
 def _dry_intake(state: SuctionState, units: UnitSystem) -> Iterator[str]:
-    if state.submergence < 0.0:
-        pumping = units.length(state.pumping_depth)
-        intake = units.length(-state.elevations.intake)
-        yield f"The water falls to {pumping} below the ground, under the intake at {intake} at the most: it draws air."
+    if state.intake_is_dry:
+        water, intake = _depth(state.pumping_depth, units), _depth(-state.elevations.intake, units)
+        at_the_most = " at the deepest that this line reaches" if state.elevations.intake_is_inferred else ""
+        yield f"The water falls to {water} and the intake lies {intake}{at_the_most}: it draws air."
+
+
+def _shallow_intake(state: SuctionState, units: UnitSystem) -> Iterator[str]:
+    if state.intake_is_shallow:
+        at_the_most = " at the most" if state.elevations.intake_is_inferred else ""
+        over, least = units.length(state.submergence), units.length(LEAST_SUBMERGENCE)
+        yield f"Only {over} of water stand over the intake{at_the_most}, less than the {least} that keep air out of it."
+
+
+def _hanging_discs(state: SuctionState, units: UnitSystem) -> Iterator[str]:
+    """Where what the discs may take beyond what is counted would make the verdict worse."""
+    if state.verdict_at_worst == state.verdict_as_counted:
+        return
+    hanging = [index for index, head in enumerate(state.uncounted) if head]
+    discs = f"each of {len(hanging)} check valves"
+    if len(hanging) <= MOST_NAMED:
+        discs = " and of ".join(name_in_line(state.parts, index) for index in hanging)
+    more = f"may take {units.length(sum(state.uncounted))} more than is counted"
+    ends = f"the margin would then be {units.length(state.margin_at_worst)}"
+    if state.margin_at_worst >= 0.0 and state.verdict_at_worst == "infeasible":
+        ends = "the water would then boil on the way"
+    yield f"This flow does not lift the disc of {discs}, which {more}: {ends}: {state.verdict_at_worst}."
 
 
 def _boiling(state: SuctionState, units: UnitSystem) -> Iterator[str]:
@@ -46,20 +78,23 @@ def _margin(state: SuctionState, units: UnitSystem) -> str:
 def _balance(state: SuctionState, units: UnitSystem) -> str:
     air = units.length(pressure_head(pressure=state.air_pressure, density=state.drawn.density))
     vapour = units.length(pressure_head(pressure=state.drawn.vapour_pressure, density=state.drawn.density))
-    lift = f"the lift takes {units.length(state.static_lift)}"
-    if state.static_lift < 0.0:
-        lift = f"the water above the inlet adds {units.length(-state.static_lift)}"
+    gives = f"The air carries {air} of water at this altitude"
     last = state.nodes[-1]
-    terms = [lift, f"the line {units.length(last.losses)}", f"the water's vapour {vapour}"]
-    if last.acceleration_head:
-        terms.insert(2, f"the pump's strokes {units.length(last.acceleration_head)}")
-    return f"The air carries {air} of water at this altitude; {', '.join(terms[:-1])} and {terms[-1]}."
+    takers = {"the lift": state.static_lift, "the line": last.losses, "the pump's strokes": last.acceleration_head}
+    if state.static_lift < 0.0:
+        gives += f", and the water above the inlet adds {units.length(-state.static_lift)}"
+        del takers["the lift"]
+    if not last.acceleration_head:
+        del takers["the pump's strokes"]
+    first, *others = (f"{taker} takes {units.length(head)}" for taker, head in takers.items())
+    taken = ", ".join((first, *(other.replace(" takes ", " ") for other in others)))
+    return f"{gives}; {taken} and the water's vapour {vapour}."
 
 
 def _greatest_loss(state: SuctionState, units: UnitSystem) -> Iterator[str]:
     losses = [after.losses - before.losses for before, after in zip(state.nodes, state.nodes[1:], strict=False)]
     greatest = max(range(len(losses)), key=losses.__getitem__)
-    yield f"The greatest loss on the way is {units.length(losses[greatest])} in {state.parts[greatest].name}."
+    yield f"The greatest loss on the way is {units.length(losses[greatest])} in {name_in_line(state.parts, greatest)}."
 
 
 def _tightest(state: SuctionState, units: UnitSystem) -> Iterator[str]:
@@ -72,4 +107,24 @@ def _tightest(state: SuctionState, units: UnitSystem) -> Iterator[str]:
 
 
 def _place(state: SuctionState, index: int) -> str:
-    return f"the end of {state.parts[index - 1].name}" if index else "the intake"
+    return f"the end of {name_in_line(state.parts, index - 1)}" if index else "the intake"
+
+
+def _rule_of_thumb(state: SuctionState, units: UnitSystem) -> Iterator[str]:
+    if state.rule_agrees:
+        return
+    allows = f"it allows {units.length(state.allowed_lift)} of lift at this altitude"
+    asked = "the water stands above the inlet"
+    if state.static_lift >= 0.0:
+        asked = f"{units.length(state.static_lift)} are asked"
+    says, advice = "no", "make sure of every figure first"
+    if state.verdict == "infeasible":
+        says, advice = "yes", "it knows neither the line nor the pump"
+    yield f"The trade's rule of thumb says {says} here, for {allows} and {asked}: {advice}."
+
+
+def _depth(metres: float, units: UnitSystem) -> str:
+    if abs(metres) < SAME_LEVEL:
+        return "level with the ground"
+    side = "above" if metres < 0.0 else "below"
+    return f"{units.length(abs(metres))} {side} the ground"

@@ -2,10 +2,12 @@
 
 from dataclasses import dataclass
 from functools import partial
+from itertools import accumulate
 
 from msgspec import UNSET
 
 from footvalve.answers.gathering import gathered
+from footvalve.answers.line_discs import uncounted_by_disc
 from footvalve.answers.line_elements import ResolvedPart, resolve_line
 from footvalve.answers.line_elevations import LineElevations, line_elevations
 from footvalve.answers.suction_lift import drawdown, npsh_required, resting_depth
@@ -16,13 +18,23 @@ from footvalve.physics.acceleration_head import CUSHIONED_BORES
 from footvalve.physics.atmosphere import atmospheric_pressure
 from footvalve.physics.head import pressure_head
 from footvalve.physics.net_positive_suction_head import npsh_available
+from footvalve.physics.suction_lift_rule import rule_of_thumb_lift
 from footvalve.physics.suction_profile import Node, Stage, Strokes, suction_profile
 from footvalve.physics.water import Water, water
+
+LEAST_SUBMERGENCE = 0.3
+"""m of water over the intake, below which a vortex may draw air. Common practice, no source."""
+
+SAME_LEVEL = 1e-6
+"""m. What lies closer together than this differs by the rounding of units alone."""
 
 
 @dataclass(frozen=True, slots=True)
 class SuctionState:
-    """A suction line at its flow and pumping level. Lengths in m, pressures in Pa, elevations above the ground."""
+    """A suction line at its flow and pumping level. Lengths in m, pressures in Pa, elevations above the ground.
+
+    `uncounted` is the head that each part may take beyond what is counted: a check valve whose disc hangs.
+    """
 
     flow: float
     drawn: Water
@@ -36,6 +48,8 @@ class SuctionState:
     npsh_available: float
     npsh_required: float
     policy_margin: float
+    allowed_lift: float
+    uncounted: list[float]
 
     @property
     def margin(self) -> float:
@@ -62,12 +76,60 @@ class SuctionState:
         return min(range(len(self.nodes)), key=lambda index: self.nodes[index].absolute_pressure)
 
     @property
+    def margin_at_worst(self) -> float:
+        """The margin if every disc that hangs takes as much as it may."""
+        return self.margin - sum(self.uncounted)
+
+    @property
+    def above_vapour_at_worst(self) -> float:
+        """The least head before the water boils, if every disc that hangs takes as much as it may."""
+        gone = accumulate(self.uncounted, initial=0.0)
+        return min(self.above_vapour(node) - taken for node, taken in zip(self.nodes, gone, strict=True))
+
+    @property
+    def verdict_as_counted(self) -> Verdict:
+        """By the heads that are counted, wherever the intake stands."""
+        return self._verdict(self.margin, self.above_vapour(self.nodes[self.tightest]))
+
+    @property
+    def verdict_at_worst(self) -> Verdict:
+        """The same if every disc that hangs takes as much as it may."""
+        return self._verdict(self.margin_at_worst, self.above_vapour_at_worst)
+
+    def _verdict(self, margin: float, above_vapour: float) -> Verdict:
+        if margin < 0.0 or above_vapour < 0.0:
+            return "infeasible"
+        return "feasible" if margin >= self.policy_margin else "marginal"
+
+    @property
+    def intake_is_dry(self) -> bool:
+        """Whether no water stands over the intake."""
+        return self.submergence < SAME_LEVEL
+
+    @property
+    def intake_is_shallow(self) -> bool:
+        """Whether so little water stands over the intake that it may draw air."""
+        return not self.intake_is_dry and self.submergence < LEAST_SUBMERGENCE - SAME_LEVEL
+
+    @property
     def verdict(self) -> Verdict:
         """As the contract defines it."""
-        boils = self.above_vapour(self.nodes[self.tightest]) < 0.0
-        if self.margin < 0.0 or boils or self.submergence < 0.0:
+        if self.intake_is_dry:
             return "infeasible"
-        return "feasible" if self.margin >= self.policy_margin else "marginal"
+        if self.verdict_as_counted == "feasible" and (self.intake_is_shallow or self.verdict_at_worst != "feasible"):
+            return "marginal"
+        return self.verdict_as_counted
+
+    @property
+    def shortfall(self) -> float:
+        """Head that it wants to be feasible; zero or less where it is."""
+        over_the_intake = self.submergence - LEAST_SUBMERGENCE
+        return -min(self.margin_at_worst - self.policy_margin, self.above_vapour_at_worst, over_the_intake)
+
+    @property
+    def rule_agrees(self) -> bool:
+        """Whether the trade's rule of thumb and the verdict say the same."""
+        return (self.static_lift <= self.allowed_lift) == (self.verdict != "infeasible")
 
 
 def suction_state(request: SuctionFeasibilityRequest) -> SuctionState:
@@ -107,6 +169,8 @@ def suction_state(request: SuctionFeasibilityRequest) -> SuctionState:
         npsh_available=available,
         npsh_required=needed,
         policy_margin=request.policy.margin.base,
+        allowed_lift=rule_of_thumb_lift(altitude=request.site.altitude.base),
+        uncounted=[uncounted_by_disc(part, request.flow.base, drawn) for part in parts],
     )
 
 
@@ -122,10 +186,10 @@ def _resolved(request: SuctionFeasibilityRequest) -> tuple[float, float, list[Re
 
 
 def _line(request: SuctionFeasibilityRequest) -> tuple[list[ResolvedPart], LineElevations]:
-    parts = resolve_line(request.line, "darcy-weisbach")
+    units = unit_system(request.units)
+    parts = resolve_line(request.line, "darcy-weisbach", units)
     intake = None if request.intake_elevation is UNSET else request.intake_elevation.base
-    inlet = request.pump.inlet_elevation.base
-    return parts, line_elevations(parts, intake=intake, inlet=inlet, units=unit_system(request.units))
+    return parts, line_elevations(parts, intake=intake, inlet=request.pump.inlet_elevation.base, units=units)
 
 
 def _stages(parts: list[ResolvedPart], elevations: LineElevations) -> list[Stage]:

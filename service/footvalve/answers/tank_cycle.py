@@ -6,13 +6,13 @@ from msgspec import UNSET
 
 from footvalve.answers.basis import basis_step
 from footvalve.answers.cautions import cautions, frost_codes
-from footvalve.answers.tank_cycles import busiest, cycle_at, stated_demands, worst_of_all
+from footvalve.answers.tank_cycles import cycle_at, gravest, stated_demands, worst_of_all
 from footvalve.answers.tank_diagnosis import DIAGNOSIS, diagnosis
 from footvalve.answers.tank_doubts import tank_cautions, tank_doubts
 from footvalve.answers.tank_least_run import least_run
 from footvalve.answers.tank_precharge import PRECHARGE_RULE, precharge_advice
 from footvalve.answers.tank_system import pressure_system
-from footvalve.answers.unit_system import unit_system
+from footvalve.answers.unit_system import UnitSystem, unit_system
 from footvalve.contract.answer import BasisStep
 from footvalve.contract.quantities import rounded
 from footvalve.contract.tank_cycle import TankCycleAnswer, TankCycleRequest
@@ -29,7 +29,7 @@ def tank_cycle(request: TankCycleRequest) -> TankCycleAnswer:
     atmosphere = atmospheric_pressure(altitude=request.site.altitude.base)
     system = pressure_system(request, atmosphere)
     cycles = [cycle_at(system, demand, atmosphere, units) for demand in stated_demands(request)]
-    headline, worst, run = busiest(cycles), worst_of_all(system, units), least_run(request, system, units)
+    headline, worst, run = gravest(cycles), worst_of_all(system, units), least_run(request, system, units)
     observed = request.observed_drawdown
     return TankCycleAnswer(
         demand=headline.demand,
@@ -46,15 +46,15 @@ def tank_cycle(request: TankCycleRequest) -> TankCycleAnswer:
         precharge_advice=precharge_advice(request, units),
         volume_needed=run.volume_needed,
         diagnosis=UNSET if observed is UNSET else diagnosis(system.bank, observed.base, atmosphere, units),
-        basis=list(_basis(request)),
+        basis=list(_basis(request, units)),
         cautions=cautions([*tank_cautions(cycles, worst), *frost_codes(request.site)]),
         warnings=[*tank_doubts(request, system, cycles, worst, units), *run.warnings],
     )
 
 
-def _basis(request: TankCycleRequest) -> Iterator[BasisStep]:
-    yield basis_step("Gauge pressures made absolute", STANDARD_ATMOSPHERE)
-    yield basis_step("Drawdown and acceptance of the tanks", GAS_LAW)
+def _basis(request: TankCycleRequest, units: UnitSystem) -> Iterator[BasisStep]:
+    yield basis_step("Gauge pressures made absolute", STANDARD_ATMOSPHERE, units)
+    yield basis_step("Drawdown and acceptance of the tanks", GAS_LAW, units)
     if request.pump.points is not UNSET:
         yield basis_step("The pump's flow at each pressure", PUMP_CURVE)
     yield basis_step("Run, rest and starts", PUMP_CYCLE)

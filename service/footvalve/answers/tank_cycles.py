@@ -20,6 +20,8 @@ from footvalve.physics.pump_cycle import (
 LONGEST_RUN = 365 * 86_400.0
 """s. A pump that needs more than a year to reach cut-out runs on, for all that matters (own choice)."""
 
+_GRAVITY = {"stays-off": 0, "cycles": 1, "runs-on": 2}
+
 
 def stated_demands(request: TankCycleRequest) -> list[float]:
     """The demands in m^3/s, one or several."""
@@ -46,9 +48,9 @@ def cycle_at(system: PressureSystem, demand: float, atmosphere: float, units: Un
     )
 
 
-def busiest(cycles: Sequence[Cycle]) -> Cycle:
-    """The cycle with most starts; the first of equals."""
-    return max(cycles, key=lambda cycle: cycle.starts_per_hour)
+def gravest(cycles: Sequence[Cycle]) -> Cycle:
+    """The cycle with the worst outcome; of several that cycle the one with most starts, else that of most demand."""
+    return max(cycles, key=lambda cycle: (_GRAVITY[cycle.outcome], cycle.starts_per_hour, cycle.demand.base))
 
 
 def worst_of_all(system: PressureSystem, units: UnitSystem) -> WorstCase | UnsetType:

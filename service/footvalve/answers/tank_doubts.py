@@ -6,6 +6,7 @@ from msgspec import UNSET, UnsetType
 
 from footvalve.answers.unit_system import UnitSystem
 from footvalve.contract.answer import Warning
+from footvalve.contract.quantities import figure
 from footvalve.contract.tank_cycle import Cycle, TankCycleRequest, WorstCase
 from footvalve.physics.gas_tank import GAS_LAW
 from footvalve.physics.pump_cycle import PressureSystem
@@ -85,9 +86,9 @@ def _starts(request: TankCycleRequest, cycles: Sequence[Cycle], worst: WorstCase
     ceiling = f"more than the {MOST_STARTS:g} in use as a ceiling for motors to 3/4 hp"
     for index, cycle in enumerate(cycles):
         if cycle.starts_per_hour > MOST_STARTS:
-            yield Warning(_pointer(request, index), f"{cycle.starts_per_hour:.3g} starts an hour, {ceiling}")
+            yield Warning(_pointer(request, index), f"{figure(cycle.starts_per_hour)} starts an hour, {ceiling}")
     if worst is not UNSET and worst.starts_per_hour > MOST_STARTS:
-        at_worst = f"a demand of {worst.demand} starts the pump {worst.starts_per_hour:.3g} times an hour"
+        at_worst = f"a demand of {worst.demand} starts the pump {figure(worst.starts_per_hour)} times an hour"
         yield Warning("/tanks", f"{at_worst}, {ceiling}")
 
 

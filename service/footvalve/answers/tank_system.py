@@ -6,7 +6,7 @@ from itertools import pairwise
 from msgspec import UNSET
 
 from footvalve.contract.problem import Fault, Refused
-from footvalve.contract.quantities import Flow
+from footvalve.contract.quantities import Flow, Pressure
 from footvalve.contract.tank_cycle import (
     LEAST_DEMAND,
     LEAST_PUMP_FLOW,
@@ -60,7 +60,8 @@ def _pump_curve(pump: TankPump, atmosphere: float) -> PumpCurve:
 
 def _switch_faults(switch: Switch) -> Iterator[Fault]:
     if switch.cut_out.base - switch.cut_in.base < LEAST_SPAN:
-        yield Fault("/switch/cut_out", f"must be above cut-in, {switch.cut_in}, by 1 kPa at least")
+        span = Pressure.from_base(LEAST_SPAN, switch.cut_out.unit)
+        yield Fault("/switch/cut_out", f"must be above cut-in, {switch.cut_in}, by {span} at least")
 
 
 def _pump_faults(pump: TankPump, switch: Switch) -> Iterator[Fault]:

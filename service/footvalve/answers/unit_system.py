@@ -26,6 +26,7 @@ from footvalve.quantity import (
     TemperatureUnit,
     VelocityUnit,
     VolumeUnit,
+    from_base,
 )
 
 
@@ -73,6 +74,21 @@ class UnitSystem:
     def temperature(self, kelvins: float) -> Temperature:
         """A temperature."""
         return Temperature.from_base(kelvins, self.temperature_unit)
+
+    def converted(self, base: float, unit: str) -> tuple[float, str]:
+        """A number in the named unit of physics, in this system's unit for the same thing and with its name; a unit
+        that has no other in either system stays."""
+        counterparts: dict[str, str] = {
+            "m": self.length_unit,
+            "m^2": self.area_unit,
+            "m^3": self.volume_unit,
+            "m^3/s": self.flow_unit,
+            "m/s": self.velocity_unit,
+            "Pa": self.pressure_unit,
+            "K": self.temperature_unit,
+        }
+        told = counterparts.get(unit)
+        return (base, unit) if told is None else (from_base(base, told), told)
 
 
 US = UnitSystem("ft", "in", "in^2", "gal/min", "gal", "psi", "ft/s", "degF")

@@ -3,7 +3,8 @@
 from collections.abc import Iterator
 
 from footvalve.answers.unit_system import UnitSystem
-from footvalve.answers.well_state import WellState
+from footvalve.answers.well_readings import READINGS
+from footvalve.answers.well_state import PROVEN_AT, WellState
 from footvalve.answers.well_units import specific_capacity
 from footvalve.contract.answer import Warning
 
@@ -15,11 +16,21 @@ def well_doubts(state: WellState, units: UnitSystem) -> list[Warning]:
     """Doubts about the flow and the limit that the well is asked for; those about the readings come with them."""
     return [
         *state.inflow.warnings,
+        *_scatter(state, units),
         *_limit_not_below_rest(state, units),
         *_flow_beyond_test(state, units),
         *_limit_beyond_test(state, units),
         *_narrowly(state, units),
     ]
+
+
+def _scatter(state: WellState, units: UnitSystem) -> Iterator[Warning]:
+    if state.unproven == "scatter":
+        found, sigma = (
+            specific_capacity(value, units) for value in (state.specific_capacity, state.inflow.standard_uncertainty)
+        )
+        text = f"scatter so much that the specific capacity of {found} is uncertain by {sigma}: they tell no inflow"
+        yield Warning(READINGS, text)
 
 
 def _limit_not_below_rest(state: WellState, units: UnitSystem) -> Iterator[Warning]:
@@ -30,7 +41,7 @@ def _limit_not_below_rest(state: WellState, units: UnitSystem) -> Iterator[Warni
 
 def _flow_beyond_test(state: WellState, units: UnitSystem) -> Iterator[Warning]:
     tested = state.inflow.tested_drawdown
-    if state.pumping_depth is None or state.verdict in {"storage-limited", "dry"}:
+    if state.pumping_depth is None or (state.limit_depth is not None and not state.seems_to_sustain):
         return
     drawdown = state.pumping_depth - state.static_depth
     if drawdown <= BEYOND_TEST * tested:
@@ -44,16 +55,13 @@ def _limit_beyond_test(state: WellState, units: UnitSystem) -> Iterator[Warning]
     drawdown, tested = state.drawdown_at_limit, state.inflow.tested_drawdown
     if not state.inflow_at_limit or drawdown is None or drawdown <= BEYOND_TEST * tested:
         return
-    text = f"lies {units.length(drawdown)} below the water at rest, and only {units.length(tested)} were tested: the"
-    yield Warning("/limit_depth", f"{text} inflow there is the most that can be hoped for")
+    text = f"lies {units.length(drawdown)} below the water at rest, and only {units.length(tested)} were tested"
+    yield Warning("/limit_depth", f"{text}: `inflow_at_limit` is the most that can be hoped for, and nothing shows it")
 
 
 def _narrowly(state: WellState, units: UnitSystem) -> Iterator[Warning]:
-    """A warning where a yes would turn into a no within two standard uncertainties of the fit."""
-    if state.verdict != "sustains" or state.design_flow is None or state.drawdown_at_limit is None:
-        return
-    uncertainty = state.inflow.standard_uncertainty
-    if (state.specific_capacity - 2.0 * uncertainty) * state.drawdown_at_limit < state.design_flow:
-        sigma = specific_capacity(uncertainty, units)
-        text = f"is sustained by less than twice the fit's standard uncertainty of {sigma}: take it for doubtful"
-        yield Warning("/design_flow", text)
+    """A warning where what seems a yes would turn into a no within two standard uncertainties of the inflow."""
+    if state.unproven == "uncertain":
+        sigma = specific_capacity(state.inflow.standard_uncertainty, units)
+        text = f"is carried with less to spare than {PROVEN_AT:g} standard uncertainties, each {sigma}"
+        yield Warning("/design_flow", f"{text}: doubtful, and not taken for sustained")

@@ -1,5 +1,6 @@
 """What flows into a well for each length of drawdown, by its recovery or by a pumping test."""
 
+import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
@@ -15,9 +16,10 @@ from footvalve.answers.well_readings import (
     residual_drawdowns,
     rest_doubts,
 )
+from footvalve.answers.well_units import fine_length
 from footvalve.contract.answer import BasisStep, Warning
 from footvalve.contract.problem import Fault, Refused
-from footvalve.contract.quantities import Duration, Length
+from footvalve.contract.quantities import Duration, Length, figure
 from footvalve.contract.well_recovery import PumpingTest, Recovery, WellRecoveryRequest
 from footvalve.physics.method import OutsideDomain
 from footvalve.physics.well_drawdown import WELL_DRAWDOWN, casing_water_fraction, specific_capacity_of_test
@@ -49,21 +51,17 @@ class CasingWater:
 
 @dataclass(frozen=True, slots=True)
 class Inflow:
-    """The specific capacity in m^2/s, the greatest drawdown in m that was seen, and how they were found."""
+    """The specific capacity in m^2/s with its standard uncertainty, the greatest drawdown in m that was seen with the
+    flow in m^3/s that goes with it, and how they were found."""
 
     specific_capacity: float
+    standard_uncertainty: float
     tested_drawdown: float
+    tested_flow: float
     basis: BasisStep
     warnings: tuple[Warning, ...]
     fit: FittedRecovery | None = None
     casing_water: CasingWater | None = None
-
-    @property
-    def standard_uncertainty(self) -> float:
-        """Of the specific capacity, as far as the readings' scatter tells it."""
-        if self.fit is None or self.fit.standard_uncertainty is None:
-            return 0.0
-        return self.fit.standard_uncertainty
 
 
 def inflow(request: WellRecoveryRequest, area: float, units: UnitSystem) -> Inflow:
@@ -81,18 +79,21 @@ def inflow_by_recovery(recovery: Recovery, request: WellRecoveryRequest, area: f
     fit = _fit(used, area)
     recovered = _recovered_fraction(fit, used, area)
     rises = fit.initial_drawdown * recovered > TAPE_ERROR.base
-    warnings = [*_drop_pipe_untold(request), *reading_doubts(recovery.readings, used, rest, units)]
+    warnings = [*_drop_pipe_untold(request, units), *reading_doubts(recovery.readings, used, rest, units)]
     if rises:
         warnings += rest_doubts(used, fit, area, rest, units)
         warnings += doubts(WELL_RECOVERY, READINGS, recovered_fraction=recovered)
         if fit.r_squared is not None:
             warnings += doubts(WELL_RECOVERY, READINGS, r_squared=fit.r_squared)
     else:
-        text = f"the level does not rise by more than a tape's error of {TAPE_ERROR}: no inflow is seen"
-        warnings.append(Warning(READINGS, f"{text}. Wait longer, and see that nothing was drawn meanwhile"))
+        text = f"the level does not rise by more than a tape's error of {fine_length(TAPE_ERROR, units)}: no inflow"
+        warnings.append(Warning(READINGS, f"{text} is seen. Wait longer, and see that nothing was drawn meanwhile"))
+    found, deepest = fit.specific_capacity if rises else 0.0, max(reading.drawdown for reading in used)
     return Inflow(
-        specific_capacity=fit.specific_capacity if rises else 0.0,
-        tested_drawdown=max(reading.drawdown for reading in used),
+        specific_capacity=found,
+        standard_uncertainty=_uncertainty(fit, used, area),
+        tested_drawdown=deepest,
+        tested_flow=found * deepest,
         basis=basis_step("Specific capacity by the recovery", WELL_RECOVERY),
         warnings=tuple(warnings),
         fit=fit,
@@ -112,21 +113,28 @@ def _fit(used: Sequence[ResidualDrawdown], area: float) -> FittedRecovery:
     return fit
 
 
+def _uncertainty(fit: FittedRecovery, used: Sequence[ResidualDrawdown], area: float) -> float:
+    """Of the specific capacity, by the readings' scatter; of two readings, which have none, by a tape's error."""
+    if fit.standard_uncertainty is not None:
+        return fit.standard_uncertainty
+    first, last = used
+    in_logarithms = math.hypot(TAPE_ERROR.base / first.drawdown, TAPE_ERROR.base / last.drawdown)
+    return area * in_logarithms / (last.time - first.time)
+
+
 def _recovered_fraction(fit: FittedRecovery, used: Sequence[ResidualDrawdown], area: float) -> float:
     """How much of the first used reading's drawdown the fit has made up at the last one."""
     return 1.0 - residual_drawdown(
-        initial_drawdown=1.0,
-        specific_capacity=fit.specific_capacity,
-        area=area,
-        time=used[-1].time - used[0].time,
+        initial_drawdown=1.0, specific_capacity=fit.specific_capacity, area=area, time=used[-1].time - used[0].time
     )
 
 
-def _drop_pipe_untold(request: WellRecoveryRequest) -> Iterator[Warning]:
+def _drop_pipe_untold(request: WellRecoveryRequest, units: UnitSystem) -> Iterator[Warning]:
     share = (USUAL_DROP_PIPE.base / request.casing_diameter.base) ** 2
     if request.drop_pipe_diameter is UNSET and TELLING_SHARE < share < 1.0:
         text = "no drop pipe is given: if one hangs in the well the inflow is overstated, by"
-        yield Warning("/drop_pipe_diameter", f"{text} {share / (1 - share):.0%} for one of {USUAL_DROP_PIPE} outside")
+        usual = units.bore(USUAL_DROP_PIPE.base)
+        yield Warning("/drop_pipe_diameter", f"{text} {share / (1 - share):.0%} for one of {usual} outside")
 
 
 def inflow_by_test(test: PumpingTest, static_depth: float, area: float) -> Inflow:
@@ -139,7 +147,9 @@ def inflow_by_test(test: PumpingTest, static_depth: float, area: float) -> Inflo
     found = specific_capacity_of_test(flow=flow, drawdown=drawdown, duration=duration, area=area) if flows_in else 0.0
     return Inflow(
         specific_capacity=found,
+        standard_uncertainty=0.0,
         tested_drawdown=drawdown,
+        tested_flow=flow,
         basis=basis_step("Specific capacity by the pumping test", WELL_DRAWDOWN),
         warnings=(*_short_test(test), *_casing_doubts(test, share, flows_in)),
         casing_water=CasingWater(share, flow / drawdown),
@@ -156,7 +166,7 @@ def _casing_doubts(test: PumpingTest, share: float, flows_in: bool) -> list[Warn
     if flows_in:
         return doubts(WELL_DRAWDOWN, "/pumping_test/duration", casing_water_fraction=share)
     if share > MOST_CASING_SHARE:
-        text = f"the level fell by {share:.3g} times what {test.flow} over {test.duration} takes out of the casing"
+        text = f"the level fell by {figure(share)} times what {test.flow} over {test.duration} takes out of the casing"
         return [Warning("/pumping_test", f"{text}: one of flow, depths, duration and diameters is wrong")]
     text = "the test only emptied the casing: the level fell as if nothing flowed in; pump longer, or at less flow"
     return [Warning("/pumping_test", text)]

@@ -4,7 +4,8 @@ import math
 from collections.abc import Iterator
 
 from footvalve.answers.unit_system import UnitSystem
-from footvalve.answers.well_state import WellState
+from footvalve.answers.well_inflow import LEAST_TEST
+from footvalve.answers.well_state import FURTHEST, WellState
 from footvalve.answers.well_units import span, specific_capacity
 from footvalve.contract.well_recovery import DEEPEST
 
@@ -19,6 +20,7 @@ def well_reasons(state: WellState, units: UnitSystem) -> list[str]:
     """The reasons, the deciding ones first."""
     return [
         *_verdict_wanting(state),
+        *_unproven(state, units),
         *_dry(state, units),
         *_settling(state, units),
         *_most_for_good(state, units),
@@ -29,10 +31,59 @@ def well_reasons(state: WellState, units: UnitSystem) -> list[str]:
 
 
 def _verdict_wanting(state: WellState) -> Iterator[str]:
+    if state.design_flow is not None and state.limit_depth is not None:
+        return
     if state.verdict is None:
         asked = {"design_flow": state.design_flow, "limit_depth": state.limit_depth}
         wanting = " and ".join(f"`{name}`" for name, value in asked.items() if value is None)
         yield f"There is no verdict without {wanting}."
+
+
+def _unproven(state: WellState, units: UnitSystem) -> Iterator[str]:
+    """Why there is no verdict, or not the one that the numbers seem to call for."""
+    if state.unproven is None or state.verdict == "dry" or state.design_flow is None or state.limit_depth is None:
+        return
+    if state.unproven == "uncertain":
+        yield _uncertain(state, state.design_flow, units)
+        return
+    why = {"scatter": _scatter, "beyond-test": _beyond_test, "casing-water": _casing_alone}[state.unproven]
+    yield f"There is no verdict: {why(state, units)}. {_better_test(state.design_flow, units)}"
+
+
+def _uncertain(state: WellState, flow: float, units: UnitSystem) -> str:
+    limit = units.length(state.limit_depth or 0.0)
+    least = units.flow(state.least_specific_capacity * (state.drawdown_at_limit or 0.0))
+    return (
+        f"It is unproven that {units.flow(flow)} is sustained: with the level at the limit of {limit} the readings are "
+        f"sure of {least} only. {_better_test(flow, units)}"
+    )
+
+
+def _scatter(state: WellState, units: UnitSystem) -> str:
+    sigma = specific_capacity(state.inflow.standard_uncertainty, units)
+    return f"the readings scatter so much that the specific capacity they show is uncertain by {sigma}, all of it"
+
+
+def _beyond_test(state: WellState, units: UnitSystem) -> str:
+    return (
+        f"the flow would take more than {FURTHEST:g} times the drawdown of {_tested(state, units)}, and nothing shows "
+        "that the inflow goes on growing down there"
+    )
+
+
+def _casing_alone(state: WellState, units: UnitSystem) -> str:
+    water = state.inflow.casing_water
+    share = 0.0 if water is None else water.fraction
+    return f"{share:.0%} of the water came out of the casing at the drawdown of {_tested(state, units)}"
+
+
+def _tested(state: WellState, units: UnitSystem) -> str:
+    inflow = state.inflow
+    return f"{units.length(inflow.tested_drawdown)} that was tested, at {units.flow(inflow.tested_flow)}"
+
+
+def _better_test(flow: float, units: UnitSystem) -> str:
+    return f"Test the well at {units.flow(flow)} for {LEAST_TEST} or more."
 
 
 def _dry(state: WellState, units: UnitSystem) -> Iterator[str]:
@@ -46,28 +97,30 @@ def _settling(state: WellState, units: UnitSystem) -> Iterator[str]:
         return
     flow = units.flow(state.design_flow)
     if state.pumping_depth is None:
-        yield f"No level down to {DEEPEST:g} m would make {flow} flow in."
+        yield f"No level down to {units.length(DEEPEST)} would make {flow} flow in."
         return
-    settles = f"At {flow} the level settles at {units.length(state.pumping_depth)}"
+    settles = f"At {flow} the level would settle at {units.length(state.pumping_depth)}"
     if state.limit_depth is None:
         yield f"{settles}, {units.length(state.pumping_depth - state.static_depth)} below its rest."
         return
-    side = "above" if state.verdict == "sustains" else "below"
+    side = "above" if state.seems_to_sustain else "below"
     apart = units.length(abs(state.limit_depth - state.pumping_depth))
     yield f"{settles}, {apart} {side} the limit of {units.length(state.limit_depth)}."
 
 
 def _most_for_good(state: WellState, units: UnitSystem) -> Iterator[str]:
-    if state.inflow_at_limit and state.limit_depth is not None:
+    if state.inflow_at_limit and state.limit_depth is not None and state.drawdown_at_limit is not None:
         most, limit = units.flow(state.inflow_at_limit), units.length(state.limit_depth)
-        yield f"With the level at the limit of {limit} {most} flow in: no more can be drawn for good."
+        shown = "" if state.drawdown_at_limit <= state.inflow.tested_drawdown else ", if the inflow grows so far down"
+        yield f"With the level at the limit of {limit} {most} flow in{shown}: no more can be drawn for good."
 
 
 def _out_of_casing(state: WellState, units: UnitSystem) -> Iterator[str]:
     if state.verdict == "storage-limited" and state.specific_capacity == 0.0:
         yield "Nothing flows in that the readings show: what is drawn comes out of the casing."
     if state.time_to_limit is not None and state.storage is not None and state.design_flow is not None:
-        lasts = f"{units.flow(state.design_flow)} can be drawn for {span(state.time_to_limit)}"
+        flow, surely = units.flow(state.design_flow), "surely " if state.unproven else ""
+        lasts = f"{flow} can {surely}be drawn for {span(state.time_to_limit)}"
         yield f"From rest, with {units.volume(state.storage)} in the casing above the limit, {lasts}."
 
 

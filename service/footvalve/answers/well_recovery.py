@@ -29,6 +29,7 @@ def well_recovery(request: WellRecoveryRequest) -> WellRecoveryAnswer:
     """The well's inflow, what it sustains, and the verdict. Raises Refused for what cannot be."""
     units = unit_system(request.units)
     state = well_state(request)
+    warnings = well_doubts(state, units)
     return WellRecoveryAnswer(
         specific_capacity=specific_capacity(state.specific_capacity, units),
         time_constant=_told(span, state.time_constant),
@@ -41,8 +42,8 @@ def well_recovery(request: WellRecoveryRequest) -> WellRecoveryAnswer:
         time_to_limit=_told(span, state.time_to_limit),
         reasons=well_reasons(state, units),
         basis=_basis(state),
-        cautions=cautions(_caution_codes(request, state)),
-        warnings=well_doubts(state, units),
+        cautions=cautions(_caution_codes(request, state, doubtful=bool(warnings))),
+        warnings=warnings,
     )
 
 
@@ -79,12 +80,12 @@ def _basis(state: WellState) -> list[BasisStep]:
     return steps
 
 
-def _caution_codes(request: WellRecoveryRequest, state: WellState) -> list[str]:
+def _caution_codes(request: WellRecoveryRequest, state: WellState, *, doubtful: bool) -> list[str]:
     calls = {
         "well-opened": True,
         "open-shaft": request.casing_diameter.base >= OPEN_SHAFT,
         "flowing-well": request.static_depth.base < 0.0,
-        "run-dry": state.verdict != "sustains",
+        "run-dry": doubtful or state.verdict != "sustains",
         "test-long-enough": not _tested_long_enough(request),
     }
     return [code for code, is_called_for in calls.items() if is_called_for]

@@ -1,6 +1,7 @@
 """What a well gives at a flow and down to a limit, in SI, before it is told in anybody's units."""
 
 from dataclasses import dataclass
+from typing import Literal
 
 from msgspec import UNSET
 
@@ -10,7 +11,23 @@ from footvalve.answers.well_inflow import Inflow, inflow
 from footvalve.contract.problem import Refused
 from footvalve.contract.well_recovery import DEEPEST, WellRecoveryRequest, WellVerdict
 from footvalve.physics.casing_storage import casing_storage_area
-from footvalve.physics.well_drawdown import time_to_drawdown
+from footvalve.physics.well_drawdown import WELL_DRAWDOWN, time_to_drawdown
+
+PROVEN_AT = 2.0
+"""Standard uncertainties by which the inflow must carry a flow before it is called proven: 97 % of a normal spread."""
+
+FURTHEST = 2.0
+"""Tested drawdowns beyond which nothing is called sustained: own choice, no source. Inflow in line with the drawdown is
+shown only as far as it was seen. A screen's loss, a water-bearing layer that falls dry, and in an unconfined layer its
+thinning all take from it, and rarely half of it before the drawdown has doubled."""
+
+MOST_CASING_WATER = WELL_DRAWDOWN.range_of("casing_water_fraction").high
+"""Share of a test's water that may come out of the casing: with more, the test tells of the casing, not the ground."""
+
+Unproven = Literal["scatter", "uncertain", "beyond-test", "casing-water"]
+"""Why a flow that the inflow seems to carry is not proven: the readings' scatter is as great as what they show, or two
+standard uncertainties less do not carry it, or it takes far more drawdown than was tested, or the casing gave most of
+the test's water."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,25 +73,53 @@ class WellState:
         return self.static_depth + self.design_flow / self.specific_capacity
 
     @property
+    def least_specific_capacity(self) -> float:
+        """What the specific capacity is at least, with the certainty that is asked for."""
+        return max(self.specific_capacity - PROVEN_AT * self.inflow.standard_uncertainty, 0.0)
+
+    @property
+    def seems_to_sustain(self) -> bool:
+        """Whether the inflow carries the design flow above the limit, taken as it was found and in line with the
+        drawdown however deep that is."""
+        most, flow = self.inflow_at_limit, self.design_flow
+        return most is not None and flow is not None and flow <= most
+
+    @property
+    def unproven(self) -> Unproven | None:
+        """Why what seems to be sustained is not proven to be; None where it is, or does not seem so."""
+        if self.specific_capacity and self.inflow.standard_uncertainty >= self.specific_capacity:
+            return "scatter"
+        if not self.seems_to_sustain or self.design_flow is None or self.drawdown_at_limit is None:
+            return None
+        if self.design_flow > self.least_specific_capacity * self.drawdown_at_limit:
+            return "uncertain"
+        if self.design_flow > FURTHEST * self.specific_capacity * self.inflow.tested_drawdown:
+            return "beyond-test"
+        water = self.inflow.casing_water
+        return "casing-water" if water is not None and water.fraction > MOST_CASING_WATER else None
+
+    @property
     def verdict(self) -> WellVerdict | None:
         """As the contract defines it."""
-        drawdown = self.drawdown_at_limit
-        if drawdown == 0.0:
+        if self.drawdown_at_limit == 0.0:
             return "dry"
         if self.specific_capacity == 0.0:
             return "storage-limited"
-        if drawdown is None or self.design_flow is None:
+        if self.drawdown_at_limit is None or self.design_flow is None or self.unproven not in {None, "uncertain"}:
             return None
-        return "sustains" if self.design_flow <= self.specific_capacity * drawdown else "storage-limited"
+        return "sustains" if self.seems_to_sustain and self.unproven is None else "storage-limited"
 
     @property
     def time_to_limit(self) -> float | None:
-        """How long the design flow can be drawn from rest; None where it can be for good, or is not asked."""
+        """How long the design flow can be drawn from rest; None where it can be for good, or is not asked.
+
+        Where it only seems that it can be for good, by what flows in at least.
+        """
         if self.verdict != "storage-limited" or self.design_flow is None or self.drawdown_at_limit is None:
             return None
         return time_to_drawdown(
             flow=self.design_flow,
-            specific_capacity=self.specific_capacity,
+            specific_capacity=self.least_specific_capacity if self.unproven else self.specific_capacity,
             area=self.area,
             drawdown=self.drawdown_at_limit,
         )

@@ -222,7 +222,13 @@ class Recharge(Struct, frozen=True, kw_only=True):
         Meta(description="From the floor to full beside the standing loads; absent where the charger does not hold."),
     ] = UNSET
     rate_note: Annotated[str, Meta(description="The rate, and whether it suits the chemistry.")]
-    holds: Annotated[bool, Meta(description="Whether it outruns self-discharge and the loads that run day and night.")]
+    holds: Annotated[
+        bool,
+        Meta(
+            description="Whether it outruns self-discharge and the loads that run day and night; never where the "
+            "battery is too cold to be charged."
+        ),
+    ]
     carries_loads: Annotated[
         bool, Meta(description="Whether, never switched off, it outruns self-discharge and the whole day's loads.")
     ]

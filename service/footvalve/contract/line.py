@@ -110,7 +110,10 @@ class Pipe(Part, frozen=True, forbid_unknown_fields=True, kw_only=True, tag="pip
     length: Annotated[Length, Within(0.001, 10_000.0), Meta(description="Along the pipe.")]
     end_elevation: Annotated[
         Elevation | UnsetType,
-        Meta(description="Where the pipe ends, above the ground at the wellhead; below ground is negative."),
+        Meta(
+            description="Where the pipe ends, above the ground at the wellhead; below ground is negative. The last "
+            "pipe of a suction line ends at the pump's inlet: a crest before it needs a pipe of its own down from it."
+        ),
     ] = UNSET
 
 
@@ -134,7 +137,12 @@ class Valve(Part, frozen=True, forbid_unknown_fields=True, kw_only=True, tag="va
 class Strainer(Part, frozen=True, forbid_unknown_fields=True, kw_only=True, tag="strainer"):
     """A strainer or filter, by its rating. Where a dirty drop is given it is the one that is reckoned with."""
 
-    rated_flow: Annotated[LineFlow, Meta(description="The flow of the rating.")]
+    rated_flow: Annotated[
+        LineFlow,
+        Meta(
+            description="The flow of the rating; below a third of it, and above three times as much, an answer warns."
+        ),
+    ]
     clean_drop: Annotated[PartDrop, Meta(description="The pressure drop at that flow when clean.")]
     dirty_drop: Annotated[
         PartDrop | UnsetType, Meta(description="The pressure drop at that flow when due for cleaning.")
@@ -144,7 +152,7 @@ class Strainer(Part, frozen=True, forbid_unknown_fields=True, kw_only=True, tag=
 class IdlePump(Part, frozen=True, forbid_unknown_fields=True, kw_only=True, tag="idle-pump"):
     """A stopped pump that the water is pulled through, by one measured or published drop."""
 
-    flow: Annotated[LineFlow, Meta(description="The flow at which the drop was found.")]
+    flow: Annotated[LineFlow, Meta(description="The flow at which the drop was found; far from it an answer warns.")]
     drop: Annotated[PartDrop, Meta(description="The pressure drop at that flow.")]
 
 

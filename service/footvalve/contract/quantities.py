@@ -41,7 +41,25 @@ def rounded(value: float) -> float:
     """
     if not isfinite(value):
         raise ArithmeticError(f"{value} is no finite number")
-    return float(f"{value:.{SIGNIFICANT_DIGITS}g}")
+    return float(f"{value:.{SIGNIFICANT_DIGITS}g}") + 0.0  # which makes 0 of -0
+
+
+LEAST_TOLD = 1e-6
+"""What is smaller has too many noughts for a sentence."""
+
+
+def figure(value: float) -> str:
+    """A number as a sentence tells it: three digits, more only before the point, and no power of ten.
+
+    >>> figure(1299.7), figure(0.0000123456), figure(-0.0), figure(2e-9)
+    ('1300', '0.0000123', '0', 'nearly 0')
+    """
+    if abs(value) >= 999.5:
+        return f"{value:.0f}"
+    if 0.0 < abs(value) < LEAST_TOLD:
+        return "nearly 0"
+    digits = f"{float(f'{value:.3g}'):.9f}".rstrip("0").rstrip(".")
+    return digits if digits.strip("-0") else "0"
 
 
 class Quantity(Struct, frozen=True, forbid_unknown_fields=True):
@@ -63,12 +81,11 @@ class Quantity(Struct, frozen=True, forbid_unknown_fields=True):
         """
         value = rounded(from_base(base, unit))
         if abs(value) > GREATEST:
-            raise ArithmeticError(f"{value:g} {unit} is more than the contract takes")
+            raise ArithmeticError(f"{figure(value)} {unit} is more than the contract takes")
         return cls(value, unit)
 
     def __str__(self) -> str:
-        digits = f"{self.value:.3g}" if abs(self.value) < 999.5 else f"{self.value:.0f}"
-        return f"{digits} {self.unit}"
+        return f"{figure(self.value)} {self.unit}"
 
 
 class Length(Quantity, frozen=True, forbid_unknown_fields=True):

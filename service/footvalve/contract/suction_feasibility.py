@@ -30,7 +30,10 @@ class SuctionPump(Struct, frozen=True, forbid_unknown_fields=True, kw_only=True,
     rated_suction_lift: Annotated[
         Length | UnsetType,
         Within(0.0, 10.0),
-        Meta(description="The maker's suction lift at sea level with cold water."),
+        Meta(
+            description="The maker's suction lift at sea level with cold water, at this flow: a dead-head figure makes "
+            "the pump seem to need almost no NPSH."
+        ),
     ] = UNSET
 
 
@@ -143,12 +146,18 @@ class SuctionFeasibilityAnswer(Answer, frozen=True, kw_only=True):
         Verdict,
         Meta(
             description="`feasible` where the margin reaches the policy's; `infeasible` where it is below zero, the "
-            "water boils on the way, or the intake falls dry; `marginal` between."
+            "water boils on the way, or no water stands over the intake; `marginal` between. Also `marginal` instead "
+            "of `feasible` where less than 0.3 m (1 ft) of water stands over the intake, and where the disc of a "
+            "check valve that this flow does not lift may take so much more than is counted that the verdict would "
+            "turn."
         ),
     ]
     npsh_available: Annotated[Length, Meta(description="Net positive suction head at the pump inlet.")]
     npsh_required: Annotated[Length, Meta(description="What the pump needs of it.")]
-    margin: Annotated[Length, Meta(description="Available less required.")]
+    margin: Annotated[
+        Length,
+        Meta(description="Available less required, by what is counted: check valves as if their discs were lifted."),
+    ]
     pumping_depth: Annotated[
         Length, Meta(description="To the water while it is drawn, in the dry season, below the ground.")
     ]

@@ -41,7 +41,7 @@ class PumpPoint(Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
     """What the pump delivers into the tank at one pressure."""
 
     pressure: Annotated[Pressure, Within(0.0, 3.0e6), Meta(description="In the tank.")]
-    flow: Annotated[TankFlow, Meta(description="Into the tank there; 0 at shut-off, else 1e-7 m^3/s or more.")]
+    flow: Annotated[TankFlow, Meta(description="Into the tank there; 0 at shut-off, else 0.006 L/min or more.")]
 
 
 class TankPump(Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
@@ -70,13 +70,14 @@ class TankCycleRequest(Request, frozen=True, forbid_unknown_fields=True, kw_only
     pump: Annotated[TankPump, Meta(description="The pump that fills the tanks.")]
     demand: Annotated[
         TankFlow | UnsetType,
-        Meta(description="A steady flow that is drawn from the tanks: 0, or 1e-8 m^3/s or more."),
+        Meta(description="A steady flow that is drawn from the tanks: 0, or 0.0006 L/min or more."),
     ] = UNSET
     demands: Annotated[
         Annotated[list[TankFlow], Meta(min_length=1, max_length=100)] | UnsetType,
         Meta(
-            description="Several such flows, each answered in `cycles`; the headline is the one among them that starts "
-            "the pump most often."
+            description="Several such flows, each answered in `cycles`; the headline is the worst of them: the "
+            "greatest at which the pump runs on; else the one that starts the pump most often; else one at which it "
+            "stays off."
         ),
     ] = UNSET
     least_run: Annotated[
@@ -169,7 +170,7 @@ class Diagnosis(Struct, frozen=True, kw_only=True):
 
 
 class TankCycleAnswer(Answer, frozen=True, kw_only=True):
-    """How often the pump starts at the demand, or at the busiest of the demands."""
+    """How often the pump starts at the demand, or at the worst of the demands."""
 
     demand: CycleDemand
     outcome: CycleOutcome

@@ -30,7 +30,12 @@ class Recovery(Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
 
     readings: Annotated[
         list[RecoveryReading],
-        Meta(min_length=2, max_length=1000, description="In the order of their times, three or more."),
+        Meta(
+            min_length=2,
+            max_length=1000,
+            description="Two or more, from three on with a measure of how good they are. In any order: each counts at "
+            "its own time, and one that is out of order is warned of.",
+        ),
     ]
 
 
@@ -49,8 +54,7 @@ class PumpingTest(Struct, frozen=True, forbid_unknown_fields=True, kw_only=True)
 
 
 class WellRecoveryRequest(Request, frozen=True, forbid_unknown_fields=True, kw_only=True):
-    """A well, and either `recovery` or `pumping_test`. All depths are taken from one point; in a flowing well they are
-    negative. `site` plays no part."""
+    """A well, and `recovery` or `pumping_test`; all depths are from one point, negative if it flows. `site` is idle."""
 
     static_depth: Annotated[WellDepth, Meta(description="Depth to the water at rest.")]
     casing_diameter: Annotated[
@@ -92,7 +96,10 @@ class RecoveryFit(Struct, frozen=True, kw_only=True):
     initial_drawdown: Annotated[Length, Meta(description="The fit's drawdown at the first reading that was used.")]
     standard_uncertainty: Annotated[
         SpecificCapacity | UnsetType,
-        Meta(description="Of the specific capacity, one sigma, from the readings' scatter; absent for two readings."),
+        Meta(
+            description="Of the specific capacity, one sigma, from the readings' scatter; absent for two readings, "
+            "which count for the verdict as good as a tape reads."
+        ),
     ] = UNSET
 
 
@@ -119,8 +126,7 @@ class WellRecoveryAnswer(Answer, frozen=True, kw_only=True):
     """How much water the well gives."""
 
     specific_capacity: Annotated[
-        SpecificCapacity,
-        Meta(description="Inflow for each length of drawdown; 0 where the readings show none."),
+        SpecificCapacity, Meta(description="Inflow for each length of drawdown; 0 where the readings show none.")
     ]
     time_constant: Annotated[
         Duration | UnsetType,
@@ -135,7 +141,10 @@ class WellRecoveryAnswer(Answer, frozen=True, kw_only=True):
     ] = UNSET
     inflow_at_limit: Annotated[
         Flow | UnsetType,
-        Meta(description="With `limit_depth`: what flows in with the water at the limit, the most to be had for good."),
+        Meta(
+            description="With `limit_depth`: what flows in with the water at the limit, the most to be had for good; a "
+            "hope where a warning says that the limit lies below what was tested."
+        ),
     ] = UNSET
     pumping_depth: Annotated[
         Length | UnsetType,
@@ -150,16 +159,20 @@ class WellRecoveryAnswer(Answer, frozen=True, kw_only=True):
     verdict: Annotated[
         WellVerdict | UnsetType,
         Meta(
-            description="`dry` where the water at rest stands at the limit or below it; `sustains` where the level "
-            "settles at the limit or above it at the design flow; `storage-limited` where it does not, or where "
-            "nothing flows in. Absent where `design_flow` or `limit_depth` is missing and would decide."
+            description="`dry` where the water at rest stands at the limit or below it; `sustains` where the inflow, "
+            "less two standard uncertainties, holds the level at the limit or above it at the design flow; "
+            "`storage-limited` where it does not, or where nothing flows in. Absent where `design_flow` or "
+            "`limit_depth` is missing and would decide, and where the readings prove nothing: their uncertainty is as "
+            "great as the inflow that they show; or the design flow takes more than twice the tested drawdown; or more "
+            "than half of a test's water came out of the casing. A reason says so."
         ),
     ] = UNSET
     time_to_limit: Annotated[
         Duration | UnsetType,
         Meta(
             description="With the verdict `storage-limited`, `design_flow` and `limit_depth`: how long the design flow "
-            "can be drawn from rest until the level is at the limit."
+            "can be drawn from rest until the level is at the limit; by the inflow less two standard uncertainties "
+            "where only these make the verdict."
         ),
     ] = UNSET
     reasons: Annotated[list[str], Meta(description="Why the verdict is what it is, in the trade's words.")]

@@ -19,9 +19,6 @@ class Range:
     def __contains__(self, value: float) -> bool:
         return self.low <= value <= self.high
 
-    def __str__(self) -> str:
-        return f"{self.quantity.replace('_', ' ')} {self.low:g} to {self.high:g} {self.unit}".rstrip()
-
 
 @dataclass(frozen=True, slots=True)
 class Method:
@@ -32,11 +29,6 @@ class Method:
     source: str
     ranges: tuple[Range, ...] = ()
     note: str = ""
-
-    @property
-    def valid_for(self) -> str:
-        """The ranges and the note in words, for the `basis` of an answer."""
-        return "; ".join(filter(None, (*map(str, self.ranges), self.note))) or "no limit of its own"
 
     def range_of(self, quantity: str) -> Range:
         """The range of one input. Raises KeyError for a quantity that the method does not limit."""

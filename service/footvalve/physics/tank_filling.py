@@ -70,6 +70,32 @@ def water_over_net_flow(
     return stretch.gas / gas_exponent * total
 
 
+def value_over_flow(stretch: Stretch, *, at_low: float, at_high: float, gas_exponent: Number) -> float:
+    """What a quantity comes to in time while the pump brings the tanks over a stretch with nothing drawn.
+
+        integral of y(p) dV / Q(p),    y straight in p from its value at the low pressure to that at the high one
+
+    With y = 1 it is the time; over the whole way and divided by the time it is the mean.
+
+    Valid for: a flow above zero at the stretch's end.
+    Source: water balance; Gauss-Legendre quadrature.
+    Raises: nothing of its own.
+
+    >>> flat = Stretch(CurvePiece(3.0e5, 4.0e5, 2.0e-4, 2.0e-4), gas=3.0e4)
+    >>> round(value_over_flow(flat, at_low=1.0, at_high=1.0, gas_exponent=1.0), 6)
+    125.0
+    """
+    low, high, *_ = stretch.piece
+    slope = (at_high - at_low) / (high - low)
+    power = -1 / gas_exponent - 1
+    total = 0.0
+    for panel in _panels(stretch.piece):
+        value_at_panel = at_low + slope * (panel.low - low)
+        total += (value_at_panel - slope * panel.low) * _gauss_legendre(panel, power, 1)
+        total += slope * _gauss_legendre(panel, power + 1, 1)
+    return stretch.gas / gas_exponent * total
+
+
 _GREATEST_RATIO = 2.0
 """On a panel neither pressure nor net flow changes by more, so eight Gauss points are good to 1e-11."""
 

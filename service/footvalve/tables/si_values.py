@@ -13,6 +13,7 @@ FACTORS: dict[str, float] = {
     "1/K": 1.0,
     "1/h": 1.0,
     "1/month": 1.0,
+    "A": 1.0,
     "V": 1.0,
     "in": INCH,
     "mA/Ah": 1.0,

@@ -1,4 +1,4 @@
-"""Sizes of stranded wire, American and metric: their area, and the resistance of copper."""
+"""Sizes of stranded wire, American and metric: their area, and the resistance and the ampacity of copper."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -14,6 +14,7 @@ class WireSize:
 
     `diameter` in m is that of solid wire of the area; metric wires are named by area and have none.
     A metric wire may hold less metal than its name says: its resistance is the greatest that is allowed.
+    `ampacity` in A is what copper may carry all the time at 60 degC of insulation and 30 degC around it.
     """
 
     designation: str
@@ -23,6 +24,8 @@ class WireSize:
     resistance_per_metre: float
     resistance_temperature: float
     resistance_source: str
+    ampacity: float
+    ampacity_source: str
 
 
 def _wire_size(row: Row) -> WireSize:
@@ -34,6 +37,8 @@ def _wire_size(row: Row) -> WireSize:
         resistance_per_metre=si_value(row["resistance"], row["resistance_unit"]),
         resistance_temperature=si_value(row["resistance_temperature_degC"], "degC"),
         resistance_source=row["resistance_source"],
+        ampacity=si_value(row["ampacity_A"], "A"),
+        ampacity_source=row["ampacity_source"],
     )
 
 

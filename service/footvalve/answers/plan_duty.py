@@ -1,0 +1,132 @@
+"""How the pump runs between cut-in and cut-out, and on the mean over a filling."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import accumulate
+
+from msgspec import UNSET
+
+from footvalve.answers import unrounded
+from footvalve.answers.plan_pointers import PUMP_POINTS, tank_pointers
+from footvalve.answers.plan_requests import tank_request
+from footvalve.answers.plan_state import PlanState
+from footvalve.answers.tank_system import pressure_system
+from footvalve.contract.problem import Fault, Refused
+from footvalve.contract.quantities import Flow, Pressure
+from footvalve.contract.site_plan import MOST_PUMP_POINTS, SitePlanRequest
+from footvalve.contract.tank_cycle import TankCycleRequest
+from footvalve.physics.filling_mean import mean_flow_while_filling, mean_while_filling
+from footvalve.physics.operating_point import operating_point, tank_pressure, tank_pressure_span
+
+STEPS = 16
+"""Stretches from cut-in to cut-out on which flow and current are taken as straight over the tank's pressure: they bend
+by so little that the means are good to about 1e-5."""
+
+LEAST_RISE_OF_TANK = 2.0
+"""Pa from one of those to the next, more than `tank-cycle` asks of the points of a pump."""
+
+
+@dataclass(frozen=True, slots=True)
+class RunningPoint:
+    """Where the pump runs: pressures in Pa, flow in m^3/s, current in A where it is told."""
+
+    tank_pressure: float
+    rise: float
+    flow: float
+    current: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class Filling:
+    """One filling of the tanks from cut-in to cut-out: what the tanks' endpoint is asked, and the means in time."""
+
+    cut_out: RunningPoint
+    question: TankCycleRequest
+    mean_flow: float
+    mean_current: float | None
+    greatest_current: float | None
+
+    def run_hours(self, request: SitePlanRequest) -> float | None:
+        """Hours a day for the day's water, where that is told."""
+        return None if request.daily_water is UNSET else request.daily_water.base / self.mean_flow / 3600.0
+
+
+@dataclass(frozen=True, slots=True)
+class PumpDuty:
+    """The pump's duty; without `cut_in` it gives nothing there, without `filling` it does not reach cut-out."""
+
+    greatest_tank_pressure: float
+    cut_in: RunningPoint | None
+    filling: Filling | None
+
+
+def greatest_flow(state: PlanState) -> float | None:
+    """The flow in m^3/s at cut-in, the greatest while the tank is filled; None where the pump gives none there.
+
+    Raises Refused where the pump's points begin above the rise that cut-in takes.
+    """
+    point = _starting_point(state)
+    return None if point is None else point.flow
+
+
+def pump_duty(state: PlanState) -> PumpDuty:
+    """The duty of the plan's pump. Raises Refused as `greatest_flow`."""
+    start = _starting_point(state)
+    _, greatest = tank_pressure_span(state.system, state.pump.curve)
+    reaches = state.request.switch.cut_out.base <= greatest
+    return PumpDuty(greatest, start, _filling(state, start) if start and reaches else None)
+
+
+def _starting_point(state: PlanState) -> RunningPoint | None:
+    cut_in = state.request.switch.cut_in.base
+    least, greatest = tank_pressure_span(state.system, state.pump.curve)
+    if cut_in < least:
+        first = state.pump.curve.pressures[0]
+        needed = state.units.pressure(first - (least - cut_in))
+        detail = f"at cut-in the pump has to raise the pressure by less than {needed}, where it gives more than here"
+        raise Refused(Fault(f"{PUMP_POINTS}/0/pressure", f"{detail}: begin with a point below that"))
+    return _running_at(state, cut_in) if cut_in <= greatest else None
+
+
+def _running_at(state: PlanState, pressure: float) -> RunningPoint:
+    found = operating_point(state.system, state.pump.curve, pressure=pressure)
+    return RunningPoint(pressure, found.rise, found.flow, state.pump.current_at(found.rise))
+
+
+def _filling(state: PlanState, start: RunningPoint) -> Filling:
+    end = _running_at(state, state.request.switch.cut_out.base)
+    course = _course(state, start, end)
+    question = tank_request(state.request, _given(state, course))
+    system = tank_pointers(state.request).answered(lambda: pressure_system(question, state.air_pressure))
+    currents = [point.current for point in course if point.current is not None]
+    return Filling(
+        cut_out=end,
+        question=question,
+        mean_flow=mean_flow_while_filling(system),
+        mean_current=mean_while_filling(system, pressures=system.pump.pressures, values=currents) if currents else None,
+        greatest_current=max(currents, default=None),
+    )
+
+
+def _course(state: PlanState, start: RunningPoint, end: RunningPoint) -> list[RunningPoint]:
+    """Where the pump runs on its way from cut-in to cut-out, at the points of its curve and evenly between."""
+    curve, system = state.pump.curve, state.system
+    corners = [rise for rise in state.pump.rises if start.rise < rise < end.rise]
+    steps = min(STEPS, MOST_PUMP_POINTS - 1 - len(corners))
+    evenly = [start.rise + (end.rise - start.rise) * step / steps for step in range(1, steps)]
+    course = [start]
+    for rise in sorted({*corners, *evenly}):
+        pressure, flow = tank_pressure(system, curve, rise=rise), curve.flow_at(rise)
+        if course[-1].tank_pressure + LEAST_RISE_OF_TANK <= pressure <= end.tank_pressure - LEAST_RISE_OF_TANK:
+            course.append(RunningPoint(pressure, rise, flow, state.pump.current_at(rise)))
+    return [*course, end]
+
+
+def _given(state: PlanState, course: Sequence[RunningPoint]) -> list[tuple[Pressure, Flow]]:
+    """What the pump gives into the tank: the ends are the switch's own pressures to the last digit, and no flow rises
+    by a last digit either."""
+    switch, units = state.request.switch, state.units
+    inside = [unrounded.pressure(point.tank_pressure, units) for point in course[1:-1]]
+    flows = accumulate((point.flow for point in course), min)
+    told = [unrounded.flow(flow, units) for flow in flows]
+    return list(zip([switch.cut_in, *inside, switch.cut_out], told, strict=True))

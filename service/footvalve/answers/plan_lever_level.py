@@ -1,0 +1,46 @@
+"""A change of the level at which the pump is stopped, where the well does not sustain it and falls that far."""
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from msgspec import UNSET, structs
+
+from footvalve.answers.plan_lever import Change, rounded_down, suction_after, turning_point, wanting_after
+from footvalve.answers.plan_state import PlanState
+from footvalve.answers.suction_state import SuctionState
+from footvalve.contract.quantities import Length
+from footvalve.quantity import from_base
+
+
+def higher_limit(state: PlanState, now: SuctionState) -> Iterator[Change]:
+    """The lowest level from which the pump still draws, where the limit stops the fall at a lower one."""
+    if state.well.level.drawdown_at(now.flow) < state.well.level.limit:
+        return
+    found = turning_point(
+        lambda depth: wanting_after(_limited(state, Length(depth, "m"))),
+        short=state.well.limit_depth,
+        enough=state.well.resting_depth,
+    )
+    if found is None:
+        return
+    limit = Length(rounded_down(from_base(found, state.units.length_unit)), state.units.length_unit)
+    changed = _limited(state, limit)
+    after = suction_after(changed)
+    if after is not None and limit.base > state.well.resting_depth:
+        text = f"Stop the pump with the water {limit} below the ground: there is less to draw at once, but it is drawn."
+        yield Change(text, "/well/limit_depth", changed.request, after)
+
+
+def _limited(state: PlanState, limit: Length) -> PlanState:
+    """The plan with another limit, and the well's question with it."""
+    well, asked = state.well, state.request.well
+    assert asked is not UNSET, "only a well that is told of has a limit to its fall"
+    assert well.question is not None, "only a well that is read has a limit to its fall"
+    planned = replace(
+        well,
+        limit_depth=limit.base,
+        level=replace(well.level, limit=max(limit.base - well.resting_depth, 0.0)),
+        question=structs.replace(well.question, limit_depth=limit),
+    )
+    request = structs.replace(state.request, well=structs.replace(asked, limit_depth=limit))
+    return replace(state, request=request, well=planned)

@@ -1,0 +1,153 @@
+"""The other endpoints' answers on what the plan has worked out, each asked once."""
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from functools import partial
+from typing import TypeVar
+
+from msgspec import UNSET
+from msgspec.structs import replace
+
+from footvalve.answers.battery_runtime import battery_runtime
+from footvalve.answers.friction import friction
+from footvalve.answers.gathering import gathered
+from footvalve.answers.plan_duty import Filling, PumpDuty
+from footvalve.answers.plan_pointers import (
+    PointerMap,
+    battery_pointers,
+    friction_pointers,
+    manifold_pointers,
+    sounding_pointers,
+    suction_pointers,
+    tank_pointers,
+    well_pointers,
+)
+from footvalve.answers.plan_requests import battery_request, friction_request, suction_request, well_request
+from footvalve.answers.plan_state import PlanState
+from footvalve.answers.suction_feasibility import suction_feasibility
+from footvalve.answers.tank_cycle import tank_cycle
+from footvalve.answers.well_recovery import well_recovery
+from footvalve.contract.answer import Answer, BasisStep, Warning
+from footvalve.contract.battery_runtime import BatteryRuntimeAnswer, BatteryRuntimeRequest
+from footvalve.contract.friction import FrictionAnswer, FrictionRequest
+from footvalve.contract.manifold_check import ManifoldCheckAnswer
+from footvalve.contract.problem import Fault, Refused
+from footvalve.contract.site_plan import SitePlanRequest
+from footvalve.contract.sounding import SoundingAnswer
+from footvalve.contract.suction_feasibility import SuctionFeasibilityAnswer, SuctionFeasibilityRequest
+from footvalve.contract.tank_cycle import TankCycleAnswer, TankCycleRequest
+from footvalve.contract.well_recovery import WellRecoveryAnswer, WellRecoveryRequest
+from footvalve.physics.loads import HOURS_A_DAY
+
+Asked = TypeVar("Asked")
+Answered = TypeVar("Answered", bound=Answer)
+
+
+@dataclass(frozen=True, slots=True)
+class StepRequests:
+    """What is asked of each endpoint that waits for the pump's duty, or None where input is missing."""
+
+    well: WellRecoveryRequest | None
+    suction: SuctionFeasibilityRequest | None
+    friction: FrictionRequest | None
+    tank: TankCycleRequest | None
+    battery: BatteryRuntimeRequest | None
+
+
+@dataclass(frozen=True, slots=True)
+class PlanSteps:
+    """Each step's answer, or None for a step whose input is missing."""
+
+    sounding: SoundingAnswer | None
+    well: WellRecoveryAnswer | None
+    suction: SuctionFeasibilityAnswer | None
+    friction: FrictionAnswer | None
+    tank: TankCycleAnswer | None
+    battery: BatteryRuntimeAnswer | None
+    manifold: ManifoldCheckAnswer | None
+
+
+def step_requests(state: PlanState, duty: PumpDuty) -> StepRequests:
+    """The questions: well and lines are asked at the greatest flow, tank and battery with a filling's."""
+    request, filling = state.request, duty.filling
+    flow = None if duty.cut_in is None else duty.cut_in.flow
+    delivery = request.delivery_line
+    return StepRequests(
+        well=well_request(state.well, flow, request),
+        suction=None if flow is None else suction_request(request, state.well, flow),
+        friction=None if flow is None or delivery is UNSET else friction_request(request, delivery, flow),
+        tank=None if filling is None or request.tanks is UNSET else filling.question,
+        battery=None if filling is None else _battery(request, filling),
+    )
+
+
+def _battery(request: SitePlanRequest, filling: Filling) -> BatteryRuntimeRequest | None:
+    """None where battery, current or hours are wanting, or the hours are more than a day has."""
+    hours = filling.run_hours(request)
+    if request.battery is UNSET or filling.mean_current is None or hours is None or hours > HOURS_A_DAY:
+        return None
+    return battery_request(request, request.battery, flow=filling.mean_flow, current=filling.mean_current)
+
+
+def plan_steps(state: PlanState, questions: StepRequests) -> PlanSteps:
+    """The answers. Raises Refused with the faults of all, their pointers into the plan's request."""
+    request, faults = state.request, list[Fault]()
+
+    def asked(pointers: PointerMap, answer: Callable[[Asked], Answered], question: Asked | None) -> Answered | None:
+        if question is None:
+            return None
+        return gathered(faults, partial(pointers.answered, partial(answer, question)))
+
+    steps = PlanSteps(
+        sounding=state.sounded.answer,
+        well=asked(well_pointers(request), well_recovery, questions.well),
+        suction=asked(suction_pointers(request), suction_feasibility, questions.suction),
+        friction=asked(friction_pointers(), friction, questions.friction),
+        tank=asked(tank_pointers(request), tank_cycle, questions.tank),
+        battery=asked(battery_pointers(request), battery_runtime, questions.battery),
+        manifold=state.manifold,
+    )
+    if faults:
+        raise Refused(*faults)
+    return steps
+
+
+def steps_in_order(state: PlanState, steps: PlanSteps) -> Iterator[tuple[Answer, PointerMap]]:
+    """The answers that there are, in the water's order, each with its pointers."""
+    request = state.request
+    rows = (
+        (steps.sounding, sounding_pointers()),
+        (steps.well, well_pointers(request)),
+        (steps.suction, suction_pointers(request)),
+        (steps.friction, friction_pointers()),
+        (steps.tank, tank_pointers(request)),
+        (steps.battery, battery_pointers(request)),
+        (steps.manifold, manifold_pointers()),
+    )
+    for answer, pointers in rows:
+        if answer is not None:
+            yield answer, pointers
+
+
+def gathered_basis(state: PlanState, steps: PlanSteps) -> list[BasisStep]:
+    """Where the steps' methods come from, each once."""
+    return list(dict.fromkeys(step for answer, _ in steps_in_order(state, steps) for step in answer.basis))
+
+
+def gathered_warnings(state: PlanState, steps: PlanSteps) -> list[Warning]:
+    """The steps' warnings, each once, with pointers into the plan's request."""
+    found = (
+        warning for answer, pointers in steps_in_order(state, steps) for warning in pointers.warnings(answer.warnings)
+    )
+    return list(dict.fromkeys(found))
+
+
+def gathered_caution_codes(state: PlanState, steps: PlanSteps) -> list[str]:
+    """The codes of the steps' cautions, but for the one that closes every list."""
+    codes = (caution.code for answer, _ in steps_in_order(state, steps) for caution in answer.cautions)
+    return [code for code in dict.fromkeys(codes) if code != "local-code"]
+
+
+def without_lists(answer: Answered) -> Answered:
+    """A step's answer whose basis, cautions and warnings the plan has gathered."""
+    return replace(answer, basis=[], cautions=[], warnings=[])

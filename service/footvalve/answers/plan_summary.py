@@ -1,0 +1,91 @@
+"""The plan in a few plain sentences."""
+
+from collections.abc import Iterator, Sequence
+
+from msgspec import UNSET
+
+from footvalve.answers.plan_duty import PumpDuty
+from footvalve.answers.plan_findings import Finding, verdict_of
+from footvalve.answers.plan_state import PlanState
+from footvalve.answers.plan_steps import PlanSteps
+from footvalve.answers.unit_system import current
+from footvalve.contract.battery_runtime import BatteryRuntimeAnswer
+from footvalve.contract.quantities import Length
+from footvalve.contract.site_plan import Duty
+from footvalve.contract.suction_feasibility import SuctionFeasibilityAnswer
+from footvalve.contract.tank_cycle import TankCycleAnswer
+
+
+def plan_summary(state: PlanState, duty: PumpDuty, told: Duty, steps: PlanSteps, found: Sequence[Finding]) -> list[str]:
+    """At most five sentences: the verdict, the suction side, the pump's duty, the tank, the battery."""
+    return [
+        _headline(state, found),
+        *_suction(steps.suction),
+        *_duty(state, duty, told),
+        *_tank(steps.tank),
+        *_battery(told, steps.battery),
+    ]
+
+
+def _headline(state: PlanState, found: Sequence[Finding]) -> str:
+    verdict = verdict_of(found).capitalize()
+    if not found:
+        but = ", but nothing is known of the well's yield" if state.request.well is UNSET else ""
+        return f"{verdict}: nothing that was reckoned speaks against this plan{but}."
+    gravest = found[0].text
+    return f"{verdict}: {gravest[0].lower()}{gravest[1:]}"
+
+
+def _suction(suction: SuctionFeasibilityAnswer | None) -> Iterator[str]:
+    if suction is None:
+        return
+    lift = f"{suction.static_lift} above the pumping level"
+    if suction.static_lift.value < 0.0:
+        lift = f"{Length(-suction.static_lift.value, suction.static_lift.unit)} below it"
+    yield (
+        f"With the water at {suction.pumping_depth} below the ground the pump stands {lift}; of NPSH it needs "
+        f"{suction.npsh_required} and has {suction.npsh_available}."
+    )
+
+
+def _duty(state: PlanState, duty: PumpDuty, told: Duty) -> Iterator[str]:
+    start, filling, units = duty.cut_in, duty.filling, state.units
+    if start is None or filling is None:
+        return
+    gives = f"It gives {units.flow(start.flow)} at cut-in and {units.flow(filling.cut_out.flow)} at cut-out"
+    mean = f"on the mean {units.flow(filling.mean_flow)}"
+    if filling.mean_current is not None:
+        mean += f" at {current(filling.mean_current)}"
+    hours = "" if told.run_hours_per_day is UNSET else _hours(state, told.run_hours_per_day)
+    yield f"{gives}, {mean}{hours}."
+
+
+def _hours(state: PlanState, hours: float) -> str:
+    return f", and runs {hours:.3g} hours a day for {state.request.daily_water}"
+
+
+def _tank(tank: TankCycleAnswer | None) -> Iterator[str]:
+    if tank is None:
+        return
+    gives = f"The tanks give {tank.drawdown} between cut-out and cut-in"
+    if tank.worst_case is UNSET:
+        yield f"{gives}."
+        return
+    starts, demand = tank.worst_case.starts_per_hour, tank.worst_case.demand
+    yield f"{gives}, and the pump starts {starts:.3g} times an hour at the worst demand, {demand}."
+
+
+def _battery(told: Duty, battery: BatteryRuntimeAnswer | None) -> Iterator[str]:
+    if battery is None:
+        return
+    lasts = f"A full battery lasts {battery.days_of_autonomy:.3g} days"
+    if battery.water_per_charge is not UNSET:
+        lasts += f", which is {battery.water_per_charge} of water"
+    if told.charge_per_volume is not UNSET:
+        per = told.charge_per_volume
+        lasts += f" at {per.charge} for each {per.volume}"
+    recharge = [row for row in battery.recharge or () if row.hours is not UNSET]
+    if recharge:
+        best = max(recharge, key=lambda row: row.current.base)
+        lasts += f", and {best.current} of charger fill it again in {best.hours:.3g} hours"
+    yield f"{lasts}."

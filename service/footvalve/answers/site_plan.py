@@ -1,0 +1,81 @@
+"""The whole job in one call: the answer of `site-plan`."""
+
+from msgspec import UNSET, UnsetType
+
+from footvalve.answers.basis import basis_step
+from footvalve.answers.cautions import cautions
+from footvalve.answers.plan_duty import PumpDuty, pump_duty
+from footvalve.answers.plan_findings import findings, verdict_of
+from footvalve.answers.plan_levers import plan_levers
+from footvalve.answers.plan_materials import plan_materials
+from footvalve.answers.plan_state import PlanState, plan_state
+from footvalve.answers.plan_steps import (
+    Answered,
+    PlanSteps,
+    gathered_basis,
+    gathered_caution_codes,
+    gathered_warnings,
+    plan_steps,
+    step_requests,
+    without_lists,
+)
+from footvalve.answers.plan_summary import plan_summary
+from footvalve.answers.plan_to_do import to_do
+from footvalve.answers.plan_told_duty import told_duty
+from footvalve.contract.answer import BasisStep, Warning
+from footvalve.contract.site_plan import SitePlanAnswer, SitePlanRequest
+from footvalve.physics.filling_mean import FILLING_MEAN
+from footvalve.physics.operating_point import OPERATING_POINT
+from footvalve.physics.pump_curve import PUMP_CURVE
+
+
+def site_plan(request: SitePlanRequest) -> SitePlanAnswer:
+    """The plan: where the pump runs, what every other endpoint says of that, and the verdict on the whole.
+
+    Raises Refused with every fault of every step, its pointer into the plan's own request.
+    """
+    state = plan_state(request)
+    duty = pump_duty(state)
+    steps = plan_steps(state, step_requests(state, duty))
+    found = findings(state, duty, steps)
+    told = told_duty(state, duty)
+    return SitePlanAnswer(
+        verdict=verdict_of(found),
+        summary=plan_summary(state, duty, told, steps, found),
+        reasons=[finding.text for finding in found],
+        duty=told,
+        sounding=_step(steps.sounding),
+        well_recovery=_step(steps.well),
+        suction_feasibility=_step(steps.suction),
+        friction=_step(steps.friction),
+        tank_cycle=_step(steps.tank),
+        battery_runtime=_step(steps.battery),
+        manifold_check=_step(steps.manifold),
+        levers=plan_levers(state, duty, steps),
+        to_do=to_do(state, duty, steps, found),
+        materials=plan_materials(state, duty, steps),
+        basis=_basis(state, duty, steps),
+        cautions=cautions(gathered_caution_codes(state, steps)),
+        warnings=_warnings(state, steps),
+    )
+
+
+def _step(answer: Answered | None) -> Answered | UnsetType:
+    return UNSET if answer is None else without_lists(answer)
+
+
+def _basis(state: PlanState, duty: PumpDuty, steps: PlanSteps) -> list[BasisStep]:
+    own = [
+        basis_step("The pump's flow and current at each rise", PUMP_CURVE),
+        basis_step("Where the pump runs", OPERATING_POINT),
+        *([basis_step("The pump's mean duty", FILLING_MEAN)] if duty.filling else []),
+    ]
+    return list(dict.fromkeys([*own, *gathered_basis(state, steps)]))
+
+
+def _warnings(state: PlanState, steps: PlanSteps) -> list[Warning]:
+    found = gathered_warnings(state, steps)
+    if state.request.delivery_line is UNSET:
+        text = "no line from the pump to the tank is listed: the pump then seems to give more than it does"
+        found.append(Warning("/delivery_line", text))
+    return found
