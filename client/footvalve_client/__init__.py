@@ -6,8 +6,19 @@
         answer = service.friction(flow="5 gal/min", line=[...])
 
 Quantities are Structs of a value and a unit, such as `Length(14, "ft")`; wherever a request takes one, a text such as
-"14 ft" or a quantity of pint will do. Those of an answer turn into other units by `.to("m")`, and into pint by
-`.quantity`.
+"14 ft", "5 gpm" or `100' 6"`, or a quantity of pint will do. Those of an answer turn into other units by `.to("m")`,
+and into pint by `.quantity`.
+
+Many questions go in one call as a batch; the body of an item is a request Struct, or a mapping in the contract's own
+form. Each comes back with its id and its own status:
+
+    asked = {"house-7": FrictionRequest(...), "house-9": FrictionRequest(...)}
+    items = [BatchItem(id=name, endpoint="friction", body=body) for name, body in asked.items()]
+    for item in service.batch(items=items).items:
+        if item.status == 200:
+            print(item.id, msgspec.convert(item.body, FrictionAnswer).total_head_loss)
+
+The numbers behind the answers are `service.table("pipes")` and its like.
 """
 
 from footvalve_client._client import AsyncFootvalve, Footvalve

@@ -1,21 +1,20 @@
 """A number with its unit: what all dimensions of the contract have in common."""
 
 import math
-import re
-from typing import TYPE_CHECKING, Any, ClassVar, Final, Generic, Self, TypeVar, cast
+from collections.abc import Mapping
+from typing import TYPE_CHECKING, Any, ClassVar, Generic, Self, TypeVar, cast
 
 from msgspec import Struct
 
 from footvalve_client._errors import QuantityError
 from footvalve_client._generated.conversions import CONVERSIONS
 from footvalve_client._pint import PhysicalQuantity, from_pint, to_pint
+from footvalve_client._text import TextReader
 
 if TYPE_CHECKING:
     import pint
 
 UnitName = TypeVar("UnitName", bound=str)
-
-_NUMBER_AND_UNIT: Final = re.compile(r"([+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?)\s*(.*)", re.ASCII | re.DOTALL)
 
 
 class Quantity(Struct, Generic[UnitName], frozen=True):
@@ -26,17 +25,22 @@ class Quantity(Struct, Generic[UnitName], frozen=True):
 
     units: ClassVar[tuple[str, ...]] = ()
     """The units of this dimension that the contract knows."""
+    spellings: ClassVar[Mapping[str, str]] = {}
+    """The unit that is meant by each spelling that a text may have, in small letters."""
+    examples: ClassVar[tuple[str, ...]] = ()
+    """How such a quantity is written."""
 
     @classmethod
     def of(cls, quantity: Self | PhysicalQuantity | str) -> Self:
         """What a text such as "14 ft", a quantity of pint, or a quantity of this very kind says.
 
-        Raises QuantityError, naming the units of this dimension.
+        A text may be as installers write it: "5 gpm", `100' 6"`, "1-1/4 in", "50 F". Raises QuantityError, naming the
+        units of this dimension.
         """
         if isinstance(quantity, cls):
             return quantity
         try:
-            value, unit = _read(quantity, cls.units)
+            value, unit = cls._read(quantity)
         except ValueError as wrong:
             raise cls._refusal(quantity, str(wrong)) from None
         return cls(value, cast("UnitName", unit))
@@ -73,27 +77,18 @@ class Quantity(Struct, Generic[UnitName], frozen=True):
     def _refusal(cls, given: object, why: str) -> QuantityError:
         shown = repr(given) if isinstance(given, str) else str(given)
         units = ", ".join(cls.units)
-        return QuantityError(f'{shown} is no {cls.__name__}: {why}. Write such as "14 {cls.units[0]}"; units: {units}')
+        such = " or ".join(f'"{example}"' for example in cls.examples)
+        return QuantityError(f"{shown} is no {cls.__name__}: {why}. Write such as {such}; units: {units}")
 
-
-def _read(quantity: Any, units: tuple[str, ...]) -> tuple[float, str]:
-    """Number and unit. Raises ValueError, saying what is wrong."""
-    if isinstance(quantity, str):
-        value, unit = _read_text(quantity, units)
-    elif hasattr(quantity, "m_as"):
-        value, unit = from_pint(quantity, units)
-    else:
-        raise ValueError("expected a number with its unit")
-    if not math.isfinite(value):
-        raise ValueError("expected a finite number")
-    return value, unit
-
-
-def _read_text(text: str, units: tuple[str, ...]) -> tuple[float, str]:
-    match = _NUMBER_AND_UNIT.fullmatch(text.strip())
-    if match is None:
-        raise ValueError("expected a number, then its unit")
-    number, unit = match.groups()
-    if unit not in units:
-        raise ValueError(f"{unit!r} is none of its units" if unit else "the unit is missing")
-    return float(number), unit
+    @classmethod
+    def _read(cls, quantity: Any) -> tuple[float, str]:
+        """Number and unit. Raises ValueError, saying what is wrong."""
+        if isinstance(quantity, str):
+            value, unit = TextReader(cls.spellings, cls.units).read(quantity)
+        elif hasattr(quantity, "m_as"):
+            value, unit = from_pint(quantity, cls.units)
+        else:
+            raise ValueError("expected a number with its unit")
+        if not math.isfinite(value):
+            raise ValueError("expected a finite number")
+        return value, unit

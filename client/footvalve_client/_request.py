@@ -6,6 +6,7 @@ from typing import Any, TypeVar
 from msgspec import Struct
 from msgspec.structs import force_setattr
 
+from footvalve_client._answer import AnswerPart
 from footvalve_client._coercion import coercions
 
 
@@ -37,3 +38,10 @@ def built(kind: type[RequestT], request: RequestT | None, fields: Mapping[str, A
     if not isinstance(request, kind):
         raise TypeError(f"expected a {kind.__name__}, got {type(request).__name__}")
     return request
+
+
+def kind_of(name: str, kinds: Mapping[str, type[AnswerPart]]) -> type[AnswerPart]:
+    """What is answered under a name of a closed list. Raises ValueError for another."""
+    if name not in kinds:
+        raise ValueError(f"there is no {name!r}, only {', '.join(kinds)}")
+    return kinds[name]

@@ -31,10 +31,29 @@ class Operation:
 
 
 @dataclass(frozen=True, slots=True)
+class Selection:
+    """One method on a path whose one parameter decides what is answered: the schema's name by the parameter's word."""
+
+    name: str
+    method: str
+    path: str
+    title: str
+    description: str
+    parameter: str
+    answers: dict[str, str]
+
+    @property
+    def words_name(self) -> str:
+        """What the client calls the closed list of the parameter's words."""
+        return _camel(self.name) + _camel(self.parameter)
+
+
+@dataclass(frozen=True, slots=True)
 class Contract:
-    """The operations, and every schema of the document by its name."""
+    """The operations and selections, and every schema of the document by its name."""
 
     operations: tuple[Operation, ...]
+    selections: tuple[Selection, ...]
     schemas: dict[str, Schema]
 
     @property
@@ -45,7 +64,8 @@ class Contract:
     @property
     def answer_names(self) -> list[str]:
         """The schemas that answers and problems are made of, sorted by name."""
-        return self._reached(["Problem", *(operation.answer for operation in self.operations)])
+        selected = (answer for selection in self.selections for answer in selection.answers.values())
+        return self._reached(["Problem", *(operation.answer for operation in self.operations), *selected])
 
     @property
     def tags(self) -> set[tuple[str, str]]:
@@ -71,17 +91,16 @@ class Contract:
 def read_contract(file: Path) -> Contract:
     """The contract in a file. Raises ValueError for a name that Python has taken."""
     document = json.loads(file.read_text(encoding="utf-8"))
-    operations = (
-        _operation(method, path, described)
-        for path, item in document["paths"].items()
-        for method, described in item.items()
-    )
+    calls = [(method, path, told) for path, item in document["paths"].items() for method, told in item.items()]
+    operations = (_operation(*call) for call in calls)
+    selections = tuple(filter(None, (_selection(*call) for call in calls)))
     schemas = {_ours(name): _with_our_names(schema) for name, schema in document["components"]["schemas"].items()}
     schemas |= _named_unions(schemas)
+    _forget_tags(selections, schemas)
     hidden = sorted(name for name in schemas if hasattr(builtins, name))
     if hidden:
         raise ValueError(f"these schemas hide built-in names, give them others in RENAMED: {', '.join(hidden)}")
-    return Contract(tuple(filter(None, operations)), schemas)
+    return Contract(tuple(filter(None, operations)), selections, schemas)
 
 
 def referred(schema: Any) -> Iterator[str]:
@@ -143,7 +162,7 @@ def _named_unions(schemas: dict[str, Schema]) -> dict[str, Schema]:
 
 
 def _operation(method: str, path: str, described: Schema) -> Operation | None:
-    """None for what has no JSON of a named schema to answer, or takes parameters: such are no methods of the client."""
+    """None for what has no JSON of a named schema to answer, or takes parameters."""
     answer = _named(described["responses"]["200"])
     if answer is None or "parameters" in described:
         return None
@@ -156,6 +175,35 @@ def _operation(method: str, path: str, described: Schema) -> Operation | None:
         request=_named(described.get("requestBody", {})),
         answer=answer,
     )
+
+
+def _selection(method: str, path: str, described: Schema) -> Selection | None:
+    """None for what does not answer one of several schemas by one word in its path."""
+    match described:
+        case {
+            "parameters": [{"in": "path", "name": str(parameter), "schema": {"enum": list(words)}}],
+            "responses": {
+                "200": {"content": {"application/json": {"schema": {"discriminator": {"mapping": mapping}}}}}
+            },
+        }:
+            return Selection(
+                name=_snake(described["operationId"]),
+                method=method.upper(),
+                path=path,
+                title=described["summary"],
+                description=described["description"],
+                parameter=parameter,
+                answers={word: _ours(mapping[word].removeprefix(REFERENCE)) for word in words},
+            )
+    return None
+
+
+def _forget_tags(selections: Iterable[Selection], schemas: dict[str, Schema]) -> None:
+    """Make the tag of what is selected a plain text: the caller has said which it is."""
+    for selection in selections:
+        for answer in selection.answers.values():
+            for described in schemas[answer]["properties"].values():
+                described.pop("const", None)
 
 
 def _named(message: Schema) -> str | None:

@@ -8,7 +8,7 @@ from typing import Any
 
 from jinja2 import Environment, PackageLoader, StrictUndefined
 
-from generator.operations import Method, methods
+from generator.operations import Method, methods, selected_docstring
 from generator.quantities import Conversions
 from generator.structs import ANSWERS, REQUESTS, structs
 from generator.vocabulary import Vocabulary
@@ -36,6 +36,8 @@ _FLAVOURS = (
 _templates = Environment(loader=PackageLoader("generator"), undefined=StrictUndefined)
 _templates.filters["one_of"] = one_of
 _templates.filters["quoted"] = lambda word: f'"{word}"' if isinstance(word, str) else str(word)
+_templates.filters["literal"] = ascii
+_templates.filters["selected_docstring"] = selected_docstring
 
 
 def modules(vocabulary: Vocabulary) -> dict[str, str]:
@@ -46,6 +48,7 @@ def modules(vocabulary: Vocabulary) -> dict[str, str]:
         "__init__": '"""What the contract document makes of the client."""\n',
         "closed_lists": _rendered("closed_lists", lists=lists),
         "conversions": _rendered("conversions", quantities=quantities, conversions=Conversions()),
+        "spellings": _rendered("spellings", quantities=quantities),
         "quantities": _rendered("quantities", quantities=quantities),
         "requests": structs(vocabulary, vocabulary.request_names, REQUESTS),
         "answers": structs(vocabulary, vocabulary.answer_names, ANSWERS),
@@ -57,9 +60,13 @@ def modules(vocabulary: Vocabulary) -> dict[str, str]:
 
 def _operations(vocabulary: Vocabulary) -> str:
     made = methods(vocabulary)
+    selections = vocabulary.contract.selections
     used = {word for method in made for word in _names_in(method)}
+    used |= {word for found in selections for word in (found.words_name, *found.answers.values())}
     imports = {module: sorted(used & set(names)) for module, names in _names(vocabulary).items()}
-    return _MANY_ARGUMENTS + _rendered("operations", methods=made, flavours=_FLAVOURS, imports=imports)
+    return _MANY_ARGUMENTS + _rendered(
+        "operations", methods=made, selections=selections, flavours=_FLAVOURS, imports=imports
+    )
 
 
 def _names_in(method: Method) -> set[str]:

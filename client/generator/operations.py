@@ -5,7 +5,7 @@ from keyword import iskeyword
 from textwrap import fill
 from typing import Any
 
-from generator.contract import REFERENCE, Operation, Schema
+from generator.contract import REFERENCE, Operation, Schema, Selection
 from generator.vocabulary import Vocabulary
 from generator.wording import one_of, with_default
 
@@ -39,6 +39,18 @@ class Method:
 def methods(vocabulary: Vocabulary) -> list[Method]:
     """The methods of the client, sorted by name."""
     return [_method(operation, vocabulary) for operation in sorted(vocabulary.contract.operations, key=_name)]
+
+
+def selected_docstring(selection: Selection) -> str:
+    """The docstring of the method of a selection."""
+    words = one_of([f'"{word}"' for word in selection.answers])
+    return _assembled(
+        [
+            f"{selection.title}.",
+            _filled(selection.description),
+            _filled(f"{selection.parameter}: {words}. Each has a type of its own. Raises ValueError for another."),
+        ]
+    )
 
 
 def _name(operation: Operation) -> str:
@@ -109,7 +121,11 @@ def _docstring(operation: Operation, arguments: tuple[Argument, ...], vocabulary
             _filled(f"Takes a `{operation.request}` or its fields as keyword arguments. {about}"),
             f"\n{_INDENT}".join(map(_told, arguments)),
         ]
-    paragraphs.append("Raises what `FootvalveError` stands over.")
+    return _assembled(paragraphs)
+
+
+def _assembled(paragraphs: list[str]) -> str:
+    paragraphs = [*paragraphs, "Raises what `FootvalveError` stands over."]
     return '"""' + f"\n\n{_INDENT}".join(paragraphs) + f'\n{_INDENT}"""'
 
 

@@ -15,11 +15,13 @@ in NIST SP 811 (2008), Appendix B.8."""
 
 @dataclass(frozen=True, slots=True)
 class QuantityType:
-    """A dimension of the contract: its name, what it is, and its units."""
+    """A dimension of the contract: its name, what it is, its units, how people write them, and what it looks like."""
 
     name: str
     description: str
     units: ClosedList
+    spellings: dict[str, str]
+    examples: tuple[str, ...]
 
 
 def quantity_types(contract: Contract, lists: dict[tuple[str, str], ClosedList]) -> list[QuantityType]:
@@ -33,7 +35,9 @@ def quantity_types(contract: Contract, lists: dict[tuple[str, str], ClosedList])
         if {"value", "unit"} <= fields:
             if fields != {"value", "unit"}:
                 raise ValueError(f"{name} has the fields {', '.join(fields)}: teach Quantity.to about them first")
-            found.append(QuantityType(name, schema["description"], lists[name, "unit"]))
+            spellings = schema["properties"]["unit"]["x-spellings"]
+            examples = tuple(f"{example['value']:g} {example['unit']}" for example in schema["examples"])
+            found.append(QuantityType(name, schema["description"], lists[name, "unit"], spellings, examples))
     return found
 
 

@@ -34,6 +34,8 @@ class Vocabulary:
 def vocabulary(contract: Contract) -> Vocabulary:
     """The contract's vocabulary. Raises ValueError for a Struct on both sides, or an answer told apart by a tag."""
     lists = closed_lists(contract)
+    for selection in contract.selections:
+        lists[selection.words_name, ""] = ClosedList(selection.words_name, tuple(selection.answers))
     quantities = {found.name: found for found in quantity_types(contract, lists)}
     sorted_out = Vocabulary(contract, lists, quantities)
     answers = set(sorted_out.answer_names)

@@ -82,7 +82,7 @@ def _item(text: str) -> str:
 
 
 def _doubts(warnings: Iterable[InputWarning]) -> Iterator[str]:
-    return (_item(f"doubt: {warning.detail}") for warning in warnings)
+    return (_item(f"doubt, {warning.pointer}: {warning.detail}") for warning in warnings)
 
 
 def _short(quantity: Quantity[Any]) -> str:

@@ -427,5 +427,5 @@ def test_infeasible_step_4_the_verdict_has_both_reasons(infeasible):
     assert infeasible.verdict == "infeasible"
     suction, reach = infeasible.reasons
     assert suction.startswith("Of NPSH, the pump needs 3 m")
-    assert reach == "The pump does not reach cut-out, 300 kPa: by its points it fills the tank up to 1.71 bar at most."
+    assert reach == "The pump does not reach cut-out, 3 bar: by its points it fills the tank up to 1.71 bar at most."
     assert infeasible.to_do[0] == "Buy nothing for this plan as it stands: change it first."

@@ -8,9 +8,14 @@ import pytest
 
 import footvalve_client
 from footvalve.answers.endpoints import ENDPOINTS, Endpoint
+from footvalve.answers.tables import TABLES, table
 from footvalve.contract.examples import Example, examples
 from footvalve_client import (
+    BadRequest,
+    BatchItem,
+    BatchRequest,
     Footvalve,
+    FrictionAnswer,
     FrictionRequest,
     Length,
     Pipe,
@@ -155,3 +160,42 @@ def test_quantities_of_an_answer_turn_into_other_units_and_into_pint(service: Fo
     assert loss.unit == "ft"
     assert loss.to("m") == Length(loss.value * 0.3048, "m")
     assert loss.quantity.m_as("m") == pytest.approx(loss.value * 0.3048)
+
+
+@pytest.mark.parametrize("name", TABLES)
+def test_a_table_is_the_services_own(service: Footvalve, awaited: Any, name: Any) -> None:
+    kind = getattr(footvalve_client, type(table(name)).__name__)
+    for read in (service.table(name), awaited(lambda client: client.table(name))):
+        assert isinstance(read, kind)
+        assert msgspec.to_builtins(read) == msgspec.to_builtins(table(name))
+
+
+def test_a_name_of_no_table_is_told_before_anything_is_sent(service: Footvalve) -> None:
+    with pytest.raises(ValueError, match="there is no 'pumps', only pipes, fittings"):
+        service.table("pumps")  # type: ignore[call-overload]
+
+
+def test_a_batch_takes_structs_and_mappings_and_spoils_no_item_for_another(service: Footvalve) -> None:
+    struct = FrictionRequest(flow="5 gpm", line=[Pipe(length="45 ft", size=PE_1_INCH)])
+    mapping = msgspec.to_builtins(struct)
+    items: list[Any] = [
+        BatchItem(id="struct", endpoint="friction", body=struct),
+        BatchItem(id="mapping", endpoint="friction", body=mapping),
+        {"id": "item", "endpoint": "friction", "body": struct},
+        BatchItem(id="spoiled", endpoint="friction", body={}),
+    ]
+    direct = service.friction(struct)
+    for answer in (service.batch(items=items), service.batch(BatchRequest(items=items))):
+        assert [(item.id, item.status) for item in answer.items] == [
+            ("struct", 200),
+            ("mapping", 200),
+            ("item", 200),
+            ("spoiled", 400),
+        ]
+        assert [msgspec.convert(item.body, FrictionAnswer) for item in answer.items[:3]] == [direct] * 3
+        assert msgspec.convert(answer.items[3].body, footvalve_client.Problem).status == 400
+
+
+def test_a_batch_without_items_is_refused_as_a_whole(service: Footvalve) -> None:
+    with pytest.raises(BadRequest, match="/items"):
+        service.batch(items=[])

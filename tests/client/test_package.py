@@ -114,7 +114,7 @@ def test_everything_public_is_documented(name: str, thing: Any) -> None:
 @pytest.mark.parametrize("client", [footvalve_client.Footvalve, footvalve_client.AsyncFootvalve])
 def test_a_method_tells_the_units_of_its_arguments(client: type[Any]) -> None:
     documentation = inspect.getdoc(client.suction_feasibility) or ""
-    assert "depth_to_water: Length in cm, ft, in, m or mm." in documentation
+    assert "depth_to_water: Length in m, cm, mm, ft or in." in documentation
     assert "water_temperature" not in documentation
 
 

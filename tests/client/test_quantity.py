@@ -1,5 +1,6 @@
 """Quantities: what they are made from, and what they turn into."""
 
+from fractions import Fraction
 from typing import Any
 
 import pint
@@ -8,7 +9,17 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from footvalve.quantity import CONVERSIONS, wire_units
-from footvalve_client import Flow, Length, Pressure, Quantity, QuantityError, SpecificCapacity, Temperature
+from footvalve_client import (
+    Current,
+    Duration,
+    Flow,
+    Length,
+    Pressure,
+    Quantity,
+    QuantityError,
+    SpecificCapacity,
+    Temperature,
+)
 
 KINDS: list[type[Quantity[Any]]] = Quantity.__subclasses__()
 
@@ -59,6 +70,81 @@ def test_a_text_is_a_number_and_a_unit_of_the_contract(text: str, expected: Quan
     assert type(expected).of(text) == expected
 
 
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        ("100'", Length(100, "ft")),
+        ("100\u2032", Length(100, "ft")),
+        ('6"', Length(6, "in")),
+        ("100 ft 6 in", Length(100.5, "ft")),
+        ("100' 6\"", Length(100.5, "ft")),
+        ("100'6\"", Length(100.5, "ft")),
+        ("100'-6\"", Length(100.5, "ft")),
+        ("100 feet 6 inches", Length(100.5, "ft")),
+        ("-3 ft 6 in", Length(-3.5, "ft")),
+        ("2' 4-1/2\"", Length(2.375, "ft")),
+        ("2' 4.5\"", Length(2.375, "ft")),
+        ("1/2 in", Length(0.5, "in")),
+        ('1/2"', Length(0.5, "in")),
+        ("1-1/4 in", Length(1.25, "in")),
+        ("1 1/4 in.", Length(1.25, "in")),
+        ("-1-1/4 in", Length(-1.25, "in")),
+        ("14 FT", Length(14, "ft")),
+        ("5 gpm", Flow(5, "gal/min")),
+        ("5 GPM", Flow(5, "gal/min")),
+        ("5 gallons per  minute", Flow(5, "gal/min")),
+        ("300 gph", Flow(300, "gal/h")),
+        ("20 l/min", Flow(20, "L/min")),
+        ("20 LPM", Flow(20, "L/min")),
+        ("2.5 m\u00b3/h", Flow(2.5, "m^3/h")),
+        ("51 F", Temperature(51, "degF")),
+        ("51\u00b0F", Temperature(51, "degF")),
+        ("10 \u00b0C", Temperature(10, "degC")),
+        ("40 PSI", Pressure(40, "psi")),
+        ("1.5 gpm/ft", SpecificCapacity(1.5, "gal/min/ft")),
+        ("5 amps", Current(5, "A")),
+    ],
+)
+def test_a_text_may_be_as_installers_write_it(text: str, expected: Quantity[Any]) -> None:
+    assert type(expected).of(text) == expected
+
+
+@pytest.mark.parametrize(
+    ("kind", "text"),
+    [
+        (Current, "5 MA"),
+        (Pressure, "14.7 psia"),
+        (Pressure, "5 ft"),
+        (Flow, "5 cfm"),
+        (Length, "5 gal"),
+        (Duration, "5'"),
+        (Flow, "5 ft 6 in"),
+    ],
+)
+def test_what_could_mean_something_else_is_not_taken(kind: type[Quantity[Any]], text: str) -> None:
+    with pytest.raises(QuantityError, match="is none of its units"):
+        kind.of(text)
+
+
+@every_kind
+def test_every_spelling_is_read(kind: type[Quantity[Any]]) -> None:
+    assert set(kind.spellings.values()) == set(kind.units)
+    for spelling, unit in kind.spellings.items():
+        assert kind.of(f"3 {spelling}") == kind(3, unit)
+
+
+@every_kind
+def test_what_a_refusal_shows_would_be_taken(kind: type[Quantity[Any]]) -> None:
+    for example in kind.examples:
+        assert str(kind.of(example)) == example
+
+
+@given(feet=st.integers(0, 10**6), over=st.integers(0, 15), inches=st.integers(0, 11))
+def test_feet_and_inches_are_rounded_once(feet: int, over: int, inches: int) -> None:
+    expected = float(feet + Fraction(16 * inches + over, 192))
+    assert Length.of(f"{feet} ft {inches}-{over}/16 in") == Length(expected, "ft")
+
+
 @given(value=st.floats(allow_nan=False, allow_infinity=False), kind=st.sampled_from(KINDS), data=st.data())
 def test_any_number_survives_as_a_text(value: float, kind: type[Quantity[Any]], data: st.DataObject) -> None:
     quantity = kind(value, data.draw(st.sampled_from(kind.units)))
@@ -69,8 +155,18 @@ def test_any_number_survives_as_a_text(value: float, kind: type[Quantity[Any]], 
     ("wrong", "why"),
     [
         ("14 psi", "'psi' is none of its units"),
-        ("14 foot", "'foot' is none of its units"),
-        ("14 FT", "'FT' is none of its units"),
+        ("14 foots", '\'foots\' is none of its units (did you mean ft?). Write such as "14 ft" or "4 m"'),
+        ("14 yd", "'yd' is none of its units. Write"),
+        ("1,000 ft", "expected a number without a comma"),
+        ("1,5 m", "expected a number without a comma"),
+        ("1/0 in", "expected a fraction such as 1/2 or 1-1/4"),
+        ("1-5/4 in", "expected a fraction such as 1/2 or 1-1/4"),
+        ("1/2/3 in", "'/2/3 in' is none of its units"),
+        ("100 ft 12 in", "expected less than 12 inches after the feet"),
+        ("100 ft 6", "the unit is missing"),
+        ("100 ft 6 m", "expected inches after the feet"),
+        ("1.5 ft 6 in", "'ft 6 in' is none of its units"),
+        ("\u0663 ft \u0663 in", "expected a number, then its unit"),
         ("14", "the unit is missing"),
         ("", "expected a number, then its unit"),
         ("ft", "expected a number, then its unit"),
@@ -90,7 +186,7 @@ def test_what_is_no_length_is_told_with_the_units_of_length(wrong: Any, why: str
     with pytest.raises(QuantityError) as refused:
         Length.of(wrong)
     assert why in str(refused.value)
-    assert "units: cm, ft, in, m, mm" in str(refused.value)
+    assert "units: m, cm, mm, ft, in" in str(refused.value)
 
 
 def test_pint_in_a_unit_that_the_contract_has_keeps_it() -> None:
@@ -115,7 +211,7 @@ def test_the_same_unit_changes_nothing() -> None:
 
 
 def test_a_unit_of_another_dimension_is_refused() -> None:
-    with pytest.raises(QuantityError, match=r"'psi' is no unit of Length\. Units: cm, ft, in, m, mm"):
+    with pytest.raises(QuantityError, match=r"'psi' is no unit of Length\. Units: m, cm, mm, ft, in"):
         Length(14, "ft").to("psi")  # type: ignore[arg-type]
 
 

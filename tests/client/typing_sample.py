@@ -48,7 +48,15 @@ def read(answer: fv.SuctionFeasibilityAnswer) -> float:
 async def ask_awaited(service: fv.AsyncFootvalve, request: fv.FrictionRequest) -> fv.FrictionAnswer:
     """The awaited client has the same methods."""
     assert_type(await service.live(), fv.Health)
+    assert_type(await service.table("wires"), fv.WiresTable)
     return await service.friction(request)
+
+
+def look_up(service: fv.Footvalve, name: fv.TableName) -> list[fv.Length]:
+    """A table is typed by its name, as far as the name is known."""
+    assert_type(service.table("cautions").rows[0].code, str)
+    assert service.table(name).rows
+    return [size.inside_diameter for row in service.table("pipes").rows for size in row.sizes]
 
 
 def catch(service: fv.Footvalve) -> Sequence[fv.FieldFault]:
@@ -73,6 +81,7 @@ def misuse(service: fv.Footvalve, answer: fv.SuctionFeasibilityAnswer) -> None:
     fv.Pipe(length="14 ft", size=fv.PipeSize(product="lead", nominal="1"))  # type: ignore[arg-type]
     service.friction(flow="5 gal/min")  # type: ignore[call-overload]
     service.friction(flow=5, line=[])  # type: ignore[call-overload]
+    service.table("pumps")  # type: ignore[call-overload]
     service.friction(fv.SoundingRequest(measurement=fv.DirectSounding(depths=["14 ft"])))  # type: ignore[call-overload]
     answer.margin.to("psi")  # type: ignore[arg-type]
     assert answer.verdict != "perhaps"  # type: ignore[comparison-overlap]

@@ -86,7 +86,9 @@ def test_a_count_is_a_whole_number_from_one_to_a_thousand(count):
         decode({"part": "fitting", "fitting": "coupling", "count": count})
 
 
-@pytest.mark.parametrize("name", ["", "x" * 81, "line\nbreak", "bell\x07", "del\x7f", "last\n"])
+@pytest.mark.parametrize(
+    "name", ["", "x" * 81, "line\nbreak", "bell\x07", "del\x7f", "last\n", "next\u0085", "\u2028", "\u202e"]
+)
 def test_a_name_is_short_and_without_control_characters(name):
     with pytest.raises(msgspec.ValidationError):
         decode({"part": "valve", "valve": "gate", "name": name})

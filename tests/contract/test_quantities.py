@@ -1,6 +1,7 @@
 """A number with its unit on the wire."""
 
 import math
+import re
 from typing import get_args, get_type_hints
 
 import msgspec
@@ -9,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from footvalve.contract import quantities
-from footvalve.contract.quantities import GREATEST, Length, Quantity, Temperature, rounded
+from footvalve.contract.quantities import GREATEST, Length, Quantity, Temperature, figure, rounded
 from footvalve.quantity import DIMENSIONS, wire_units
 
 TYPES = {
@@ -102,11 +103,34 @@ def test_what_the_contract_does_not_take_does_not_leave():
         (999.7, "1000 m"),
         (4893.4, "4893 m"),
         (-4893.4, "-4893 m"),
+        (1299.6, "1300 m"),
+        (987654321.0, "987654321 m"),
+        (0.00012, "0.00012 m"),
+        (0.0000123456, "0.0000123 m"),
+        (-0.0000123456, "-0.0000123 m"),
+        (1e-6, "0.000001 m"),
+        (2e-7, "nearly 0 m"),
+        (-2e-7, "nearly 0 m"),
+        (0.0, "0 m"),
+        (-0.0, "0 m"),
     ],
 )
 def test_in_a_sentence_a_quantity_has_three_digits_and_no_power_of_ten(value, text):
     """A reader of reasons is no reader of 4.89e+03."""
     assert str(Length(value, "m")) == text
+
+
+@given(st.floats(-GREATEST, GREATEST))
+def test_no_number_of_a_sentence_has_an_exponent_or_a_nought_below_zero(value):
+    told = figure(value)
+    assert re.fullmatch(r"nearly 0|-?\d+(\.\d+)?", told)
+    assert told != "-0"
+    if told != "nearly 0":
+        assert float(told) == pytest.approx(value, rel=0.00501, abs=1e-6)
+
+
+def test_nought_has_no_sign_on_the_wire():
+    assert math.copysign(1.0, Length.from_base(-0.0, "ft").value) == 1.0
 
 
 def test_a_temperature_keeps_its_offset():

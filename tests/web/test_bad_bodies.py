@@ -49,9 +49,6 @@ def test_a_sound_body_is_answered(post, name):
 
 NO_NUMBER = {
     "a string": '"5"',
-    "NaN": "NaN",
-    "infinity": "Infinity",
-    "minus infinity": "-Infinity",
     "beyond a double": "1e400",
     "beyond a double, below zero": "-1e400",
     "five thousand digits": "9" * 5000,
@@ -72,7 +69,7 @@ def test_what_is_no_number_is_pointed_to(post, name, value):
 @pytest.mark.parametrize("name", NAMES)
 def test_a_number_outside_its_range_is_refused_by_physics(post, name):
     problem = assert_problem(post(name, with_altitude_value(name, 20_000)), 422, "refused", "/site/altitude")
-    assert "from -500 to 5000 m" in problem["errors"][0]["detail"]
+    assert problem["errors"][0]["detail"] == "20000 m is outside the range from -500 to 5000 m"
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -159,6 +156,17 @@ def test_what_is_no_json_is_told_so(post, name, raw):
     assert "errors" not in problem
 
 
+@pytest.mark.parametrize("word", ["NaN", "Infinity", "-Infinity"])
+@pytest.mark.parametrize("name", NAMES)
+def test_a_word_of_javascript_is_no_json_and_its_place_is_told(post, name, word):
+    """It stands behind a string that holds the same word, an escaped quote, and a line feed."""
+    opening = '{"NaN \\" Infinity": 1,\n '
+    raw = f'{opening}"a": {word}, "b": NaN}}'
+    problem = assert_problem(post(name, raw.encode()), 400, "not-json")
+    assert problem["detail"] == f"JSON has no {word}, as stands at line 2, column 7."
+    assert "errors" not in problem
+
+
 @pytest.mark.parametrize("name", NAMES)
 def test_half_a_surrogate_pair_in_a_string_is_no_json(post, name):
     raw = sound(name)[:-1] + ', "units": "\\ud800"}'
@@ -188,9 +196,34 @@ def test_text_of_the_caller_goes_back_cleaned_and_cut(post, name):
     assert detail.isprintable()
 
 
-def test_no_more_faults_than_fifty_come_back(post):
+@pytest.mark.parametrize("endpoint", [NAMES[0], "batch"])
+def test_no_more_faults_than_fifty_come_back_and_that_there_are_more_is_told(post, endpoint):
     raw = json.dumps({f"x{number}": number for number in range(5000)}).encode()
-    assert len(post(NAMES[0], raw).json()["errors"]) == 50
+    problem = post(endpoint, raw).json()
+    assert len(problem["errors"]) == 50
+    assert problem["detail"] == "At /x0: unknown field `x0` (and more: `errors` holds the first 50)."
+
+
+def test_fifty_faults_are_told_as_all_that_there_are(post):
+    raw = sound("friction", **{f"x{number}": number for number in range(50)}).encode()
+    problem = post("friction", raw).json()
+    assert len(problem["errors"]) == 50
+    assert problem["detail"].endswith("(and 49 more in `errors`).")
+
+
+def test_a_question_ends_the_sentence_that_it_stands_in(post):
+    problem = post("friction", sound("friction", untis="us").encode()).json()
+    assert problem["detail"] == "At /untis: unknown field `untis`; did you mean `units`?"
+
+
+@pytest.mark.parametrize(
+    ("unit", "meant"),
+    [("gpm", "gal/min"), ("GPH", "gal/h"), ("lpm", "L/min"), ("l/min", "L/min"), ("gal/mn", "gal/min")],
+)
+def test_a_unit_as_installers_write_it_is_told_as_the_wire_has_it(post, unit, meant):
+    raw = sound("friction", flow={"value": 5, "unit": unit}).encode()
+    problem = assert_problem(post("friction", raw), 400, "schema", "/flow/unit")
+    assert problem["errors"][0]["detail"].endswith(f"; did you mean `{meant}`?")
 
 
 def test_a_whole_number_may_be_written_with_a_point(post):

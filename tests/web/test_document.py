@@ -9,10 +9,14 @@ import pytest
 from footvalve import __version__
 from footvalve.answers.endpoints import ENDPOINTS
 from footvalve.contract.batch import BatchAnswer, BatchRequest
+from footvalve.contract.battery_runtime import WireGauge
 from footvalve.contract.examples import examples
+from footvalve.contract.line import NominalSize
 from footvalve.contract.problem import Problem
 from footvalve.contract.ranges import Within
 from footvalve.contract.tables import AnyTable
+from footvalve.contract.unit_spelling import SPELLINGS
+from footvalve.quantity import DIMENSIONS, to_base, wire_units
 from footvalve.web.component_schemas import structs_in
 from footvalve.web.document import contract_document, contract_text, operation_id
 from footvalve.web.problem_types import PROBLEM_TYPES
@@ -183,10 +187,46 @@ def test_choices_have_a_type_and_single_choices_are_constants():
 def test_ranges_are_told_in_words_and_for_machines():
     altitude = SCHEMAS["Site"]["properties"]["altitude"]
     assert altitude["x-range"] == {"low": -500.0, "high": 5000.0, "unit": "m"}
-    assert altitude["description"].endswith("From -500 to 5000 m.")
+    assert altitude["description"].endswith("From -1640 to 16400 ft (-500 to 5000 m).")
     flows = SCHEMAS["FrictionRequest"]["properties"]["flows"]
     assert flows["items"]["x-range"]["unit"] == "m^3/s"
-    assert "Each from 1e-07 to 0.1 m^3/s." in flows["description"]
+    assert "Each from 0.00159 to 1580 gal/min (0.006 to 6000 L/min)." in flows["description"]
+
+
+def test_the_ends_of_a_told_range_are_inside_it():
+    """Whoever sends what the description names is not refused."""
+    for schema in schemas_under(SCHEMAS):
+        ranged = schema.get("items", schema) if isinstance(schema.get("items", schema), dict) else {}
+        if "x-range" in ranged and isinstance(schema.get("description"), str):
+            told = re.search(r"rom (\S+)(?: (\S+))? to (\S+) ([^\s.]+)", schema["description"])
+            low, low_unit, high, unit = told.groups()
+            assert to_base(float(low), low_unit or unit) >= ranged["x-range"]["low"] - 1e-9
+            assert to_base(float(high), unit) <= ranged["x-range"]["high"] * (1 + 1e-9) + 1e-9
+
+
+def test_choices_stand_in_the_order_of_the_contract():
+    """As text, 1-1/4 would come before 1/2."""
+    assert SCHEMAS["PipeSize"]["properties"]["nominal"]["enum"] == list(get_args(NominalSize))
+    assert SCHEMAS["Wire"]["properties"]["gauge"]["enum"] == list(get_args(WireGauge))
+    assert SCHEMAS["Length"]["properties"]["unit"]["enum"] == list(wire_units("Length"))
+
+
+def test_no_description_holds_the_indent_of_the_source():
+    for schema in schemas_under(SCHEMAS):
+        if isinstance(schema.get("description"), str):
+            assert schema["description"] == " ".join(schema["description"].split())
+
+
+def test_every_quantity_shows_how_it_is_written():
+    for name in DIMENSIONS:
+        unit = SCHEMAS[name]["properties"]["unit"]
+        assert unit["x-spellings"] == SPELLINGS[name]
+        for example in SCHEMAS[name]["examples"]:
+            validate(example, SCHEMAS[name])
+
+
+def test_the_file_holds_no_character_that_cannot_be_seen():
+    assert all(character.isprintable() or character == "\n" for character in contract_text())
 
 
 def test_every_range_of_the_code_is_published():

@@ -4,16 +4,24 @@
 
 from __future__ import annotations
 
+from typing import Any
+
+from msgspec import field
+
 from footvalve_client._answer import AnswerPart
 from footvalve_client._generated.closed_lists import (
-    CautionSeverity,
     DiagnosisFinding,
+    FittingRowKind,
     HealthStatus,
+    ManifoldCheckVerdict,
+    ManifoldFindingCode,
     Outcome,
     PartLossRegime,
+    Severity,
     SolarBalanceMonth,
-    SuctionFeasibilityVerdict,
+    Verdict,
     WellRecoveryVerdict,
+    WireRowSystem,
 )
 from footvalve_client._generated.quantities import (
     Area,
@@ -24,7 +32,9 @@ from footvalve_client._generated.quantities import (
     Flow,
     Length,
     Pressure,
+    Resistance,
     SpecificCapacity,
+    Temperature,
     Velocity,
     Voltage,
     Volume,
@@ -51,6 +61,26 @@ class BasisStep(AnswerPart, frozen=True, kw_only=True):
     """Author, edition, table or equation."""
     valid_for: str
     """The range in which the method may be trusted."""
+
+
+class BatchAnswer(AnswerPart, frozen=True, kw_only=True):
+    """What each item comes to, in the order of the request."""
+
+    items: list[BatchItemAnswer]
+    """One for each item of the request, in its order."""
+    warnings: list[InputWarning]
+    """Doubts about the batch as a whole, such as an id given twice."""
+
+
+class BatchItemAnswer(AnswerPart, frozen=True, kw_only=True):
+    """What one item comes to."""
+
+    id: str
+    """The item's id."""
+    status: int
+    """The HTTP status that the item alone would have had: 200, or that of a problem."""
+    body: dict[str, Any]
+    """With status 200 the answer of the endpoint; else problem details as in `Problem`, whose pointers start at the item's body and whose `instance` ends with the item's place, such as `#/items/3`."""
 
 
 class BatteryBank(AnswerPart, frozen=True, kw_only=True):
@@ -119,10 +149,40 @@ class Caution(AnswerPart, frozen=True, kw_only=True):
 
     code: str
     """A stable name, as in the table of cautions."""
-    severity: CautionSeverity
+    severity: Severity
     """How bad it can get."""
     text: str
     """What can happen, and what to do."""
+
+
+class CautionRow(AnswerPart, frozen=True, kw_only=True):
+    """A danger or a duty that an answer may warn of."""
+
+    code: str
+    """A stable name, as in the cautions of an answer."""
+    severity: Severity
+    """How bad it can get."""
+    text: str
+    """What can happen, and what to do."""
+    source: str
+    """Where the row's numbers come from."""
+
+
+class CautionsTable(AnswerPart, frozen=True, kw_only=True):
+    """Everything that an answer may warn of."""
+
+    table: str
+    rows: list[CautionRow]
+    """One row a caution."""
+
+
+class ChargePerVolume(AnswerPart, frozen=True, kw_only=True):
+    """The charge that some water takes."""
+
+    charge: Charge
+    """What the pump draws for it, on the mean."""
+    volume: Volume
+    """The water: 100 gal, or 100 L."""
 
 
 class ChargeState(AnswerPart, frozen=True, kw_only=True):
@@ -132,6 +192,73 @@ class ChargeState(AnswerPart, frozen=True, kw_only=True):
     """From the outage's beginning, at midnight."""
     fraction: float
     """Of what a full battery delivers under these loads."""
+
+
+class ChemistriesTable(AnswerPart, frozen=True, kw_only=True):
+    """Batteries by their chemistry."""
+
+    table: str
+    rows: list[ChemistryRow]
+    """One row a chemistry."""
+
+
+class ChemistryRow(AnswerPart, frozen=True, kw_only=True):
+    """What to expect of a battery of this chemistry whose maker says nothing else, at 25 degC."""
+
+    chemistry: str
+    """Its name, as `battery.chemistry` takes it."""
+    title: str
+    """What the trade calls it."""
+    family: str
+    """The kind of cell."""
+    nominal_cell_voltage: Voltage
+    """Of one cell."""
+    peukert_exponent: float
+    """Peukert's exponent."""
+    floor_fraction: float
+    """The lowest state of charge in routine use."""
+    charge_efficiency_fraction: float
+    """Charge that is stored over charge that is put in."""
+    absorption_start_fraction: float
+    """The state of charge at which the current tapers."""
+    monthly_self_discharge_fraction: float
+    """Of the capacity, in a month."""
+    least_charge_current: Current
+    """For each Ah of capacity."""
+    greatest_charge_current: Current
+    """For each Ah of capacity."""
+    gases: bool
+    """Whether the cells give off hydrogen."""
+    float_gassing_current: Current
+    """The current that makes gas on float charge, for each Ah of capacity."""
+    boost_gassing_current: Current
+    """The current that makes gas on boost charge, for each Ah of capacity."""
+    least_charge_temperature: Temperature
+    """The battery must not be charged below it."""
+    cold_capacity: list[ColdCapacityRow]
+    """From cold to warm."""
+    sources: list[ChemistrySource]
+    """One for each field but `cold_capacity`."""
+
+
+class ChemistrySource(AnswerPart, frozen=True, kw_only=True):
+    """Where one number of a chemistry comes from."""
+
+    field_: str = field(name="field")
+    """The field of the row."""
+    source: str
+    """Where the row's numbers come from."""
+
+
+class ColdCapacityRow(AnswerPart, frozen=True, kw_only=True):
+    """What a temperature leaves of a battery's capacity."""
+
+    temperature: Temperature
+    """Of the battery."""
+    capacity_fraction: float
+    """Of the capacity at 25 degC."""
+    source: str
+    """Where the row's numbers come from."""
 
 
 class CurvePoint(AnswerPart, frozen=True, kw_only=True):
@@ -186,6 +313,40 @@ class Diagnosis(AnswerPart, frozen=True, kw_only=True):
     """The first tank's precharge on the other side of cut-in that explains the same."""
 
 
+class Duty(AnswerPart, frozen=True, kw_only=True):
+    """How the pump runs between cut-in and cut-out, and what a day takes of it."""
+
+    tap_pressure: TapPressure
+    """At the highest tap."""
+    cut_in: DutyPoint | None = None
+    """Where the pump starts; absent where it gives nothing there."""
+    mean: MeanDuty | None = None
+    """Absent where the pump does not reach cut-out."""
+    cut_out: DutyPoint | None = None
+    """Where it stops; absent as `mean`."""
+    greatest_tank_pressure: Pressure | None = None
+    """Up to which the pump's points show that it fills the tank; absent where it does not lift the water up to the tank at all."""
+    run_hours_per_day: float | None = None
+    """Daily water over the mean flow; absent without either."""
+    charge_per_volume: ChargePerVolume | None = None
+    """Absent where the pump's current is not known."""
+    charge_per_day: Charge | None = None
+    """Mean current times the run hours; absent without either."""
+
+
+class DutyPoint(AnswerPart, frozen=True, kw_only=True):
+    """Where the pump runs against one pressure in the tank."""
+
+    tank_pressure: Pressure
+    """In the tank."""
+    pump_rise: Pressure
+    """From the pump's inlet to its outlet."""
+    flow: Flow
+    """What the pump gives."""
+    current: Current | None = None
+    """What it draws; absent where no point tells it."""
+
+
 class Fault(AnswerPart, frozen=True, kw_only=True):
     """One thing that is wrong with a request."""
 
@@ -193,6 +354,31 @@ class Fault(AnswerPart, frozen=True, kw_only=True):
     """JSON Pointer (RFC 6901) to the field in the body; empty for the whole body."""
     detail: str
     """What is wrong there, and what was expected."""
+
+
+class FittingRow(AnswerPart, frozen=True, kw_only=True):
+    """What a fitting costs. K is its loss in velocity heads, fT the friction factor at full turbulence."""
+
+    fitting: str
+    """Its name, as `fitting` of a part takes it."""
+    title: str
+    """What the trade calls it."""
+    kind: FittingRowKind
+    """Whether `value` is n of K = n fT, or K itself, or the bores on both sides decide."""
+    source: str
+    """Where the row's numbers come from."""
+    value: float | None = None
+    """As `kind` says; absent for a change of bore."""
+    note: str | None = None
+    """What to know before these numbers are used."""
+
+
+class FittingsTable(AnswerPart, frozen=True, kw_only=True):
+    """Fittings by what they cost."""
+
+    table: str
+    rows: list[FittingRow]
+    """One row a fitting."""
 
 
 class FrictionAnswer(AnswerPart, frozen=True, kw_only=True):
@@ -247,6 +433,8 @@ class Index(AnswerPart, frozen=True, kw_only=True):
     """Where the contract document stands."""
     endpoints: list[str]
     """The paths that take a POST."""
+    tables: list[str]
+    """The paths of the tables."""
 
 
 class InputWarning(AnswerPart, frozen=True, kw_only=True):
@@ -258,6 +446,32 @@ class InputWarning(AnswerPart, frozen=True, kw_only=True):
     """What is doubtful, and what it does to the answer."""
 
 
+class Isolation(AnswerPart, frozen=True, kw_only=True):
+    """Whether a pump can be taken out while another one serves the house."""
+
+    pump: str
+    """The pump's id."""
+    isolates: bool
+    """Whether it can, in at least one mode."""
+    by: list[str]
+    """The shutoff valves that part it from the rest."""
+    text: str
+    """How it is done, or why it cannot be done."""
+
+
+class Lever(AnswerPart, frozen=True, kw_only=True):
+    """One change that betters the suction side, everything else left as it is."""
+
+    change: str
+    """What to change, and how far."""
+    pointer: str
+    """JSON Pointer (RFC 6901) to the field in the request that changes."""
+    margin: Length
+    """NPSH available less required after it."""
+    verdict: Verdict
+    """Of the suction side after it."""
+
+
 class LiftRule(AnswerPart, frozen=True, kw_only=True):
     """What the trade's rule of thumb says."""
 
@@ -267,11 +481,85 @@ class LiftRule(AnswerPart, frozen=True, kw_only=True):
     """Whether the rule and the verdict say the same."""
 
 
+class ManifoldCheckAnswer(AnswerPart, frozen=True, kw_only=True):
+    """Where the water goes in each mode, and what is wrong with the arrangement."""
+
+    basis: list[BasisStep]
+    """The steps that led to the answer."""
+    cautions: list[Caution]
+    """Only those that this input calls for."""
+    warnings: list[InputWarning]
+    """Doubts about the input."""
+    verdict: ManifoldCheckVerdict
+    """By the gravest finding: `wrong` for a danger, `doubtful` for a warning, else `right`."""
+    modes: list[ModeOutcome]
+    """Each mode in the request's order."""
+    isolates: list[Isolation]
+    """Each pump in the request's order."""
+    findings: list[ManifoldFinding]
+    """The gravest first."""
+
+
+class ManifoldFinding(AnswerPart, frozen=True, kw_only=True):
+    """One thing that is wrong with the arrangement, and what to do about it."""
+
+    code: ManifoldFindingCode
+    """A stable name."""
+    severity: Severity
+    """How bad it can get."""
+    text: str
+    """What is wrong, and what to add, turn or close."""
+    elements: list[str]
+    """The elements that it is about."""
+    modes: list[str]
+    """The modes in which it shows; empty where it is so in any."""
+
+
+class Material(AnswerPart, frozen=True, kw_only=True):
+    """A thing that the plan is made of, whether it is there already or is to be bought."""
+
+    item: str
+    """What it is."""
+    for_: str = field(name="for")
+    """What it is for."""
+    size: str | None = None
+    """Its size, rating or setting."""
+    count: int | None = None
+    """How many; absent for what comes by the length."""
+    length: Length | None = None
+    """How much of it, for what comes by the length."""
+
+
+class MeanDuty(AnswerPart, frozen=True, kw_only=True):
+    """The pump's mean over the time of one filling, from cut-in to cut-out with nothing drawn."""
+
+    flow: Flow
+    """Water of one filling over the time that it takes."""
+    current: Current | None = None
+    """Charge of one filling over the time."""
+
+
+class ModeOutcome(AnswerPart, frozen=True, kw_only=True):
+    """Where the water goes in one mode. Lists hold ids of elements, and are empty where there is nothing to tell."""
+
+    name: str
+    """The mode's name."""
+    delivers: bool
+    """Whether a way leads from the source through a running pump to the house; where water also recirculates, little of it may take that way."""
+    path: list[str]
+    """The shortest such way, in the water's order."""
+    recirculates: list[str]
+    """A loop in which a running pump's water comes back to its inlet, from that pump on; where there are several, the shortest."""
+    deadheads: list[str]
+    """Running pumps whose water reaches neither the house nor an open tap, a relief valve or the source."""
+    drains_back: list[str]
+    """The way by which water runs from the house or a tank back to the source once the pumps stop."""
+    draws_air_at: list[str]
+    """Open taps that stand on the suction side, under vacuum."""
+
+
 class PartLoss(AnswerPart, frozen=True, kw_only=True):
-    """
-    What one part costs. Velocity and Reynolds number are there where the part's bore is known, the friction
-        factor where the part is a pipe under Darcy-Weisbach.
-    """
+    """What one part costs. Velocity and Reynolds number are there where the part's bore is known, the friction factor where the part is a pipe under Darcy-Weisbach."""
 
     index: int
     """Place in the request's line, from 0."""
@@ -287,6 +575,54 @@ class PartLoss(AnswerPart, frozen=True, kw_only=True):
     """Regime of the flow there."""
     friction_factor: float | None = None
     """Darcy friction factor (four times the Fanning factor)."""
+
+
+class PipeRow(AnswerPart, frozen=True, kw_only=True):
+    """A kind of pipe, and the sizes that it comes in."""
+
+    product: str
+    """Its name, as `size.product` takes it."""
+    title: str
+    """What the trade calls it."""
+    material: str
+    """What its wall is made of."""
+    bore_basis: str
+    """Of which wall the bores are, such as the least that is allowed."""
+    roughness: Length
+    """Height of the wall's roughness."""
+    roughness_source: str
+    """Where the roughness comes from."""
+    hazen_williams_coefficient: float
+    """C of Hazen and Williams."""
+    hazen_williams_source: str
+    """Where C comes from."""
+    sizes: list[PipeSizeRow]
+    """From small to large."""
+    source: str
+    """Where the row's numbers come from."""
+    note: str | None = None
+    """What to know before these numbers are used."""
+
+
+class PipeSizeRow(AnswerPart, frozen=True, kw_only=True):
+    """One size of a pipe."""
+
+    nominal: str
+    """The nominal size in inches, as `size.nominal` takes it."""
+    outside_diameter: Length
+    """Outside diameter."""
+    inside_diameter: Length
+    """The bore that is reckoned with."""
+    source: str
+    """Where the row's numbers come from."""
+
+
+class PipesTable(AnswerPart, frozen=True, kw_only=True):
+    """Pipes by product, with their bores and how rough they are."""
+
+    table: str
+    rows: list[PipeRow]
+    """One row a product."""
 
 
 class PrechargeAdvice(AnswerPart, frozen=True, kw_only=True):
@@ -353,7 +689,7 @@ class Recharge(AnswerPart, frozen=True, kw_only=True):
     rate_note: str
     """The rate, and whether it suits the chemistry."""
     holds: bool
-    """Whether it outruns self-discharge and the loads that run day and night."""
+    """Whether it outruns self-discharge and the loads that run day and night; never where the battery is too cold to be charged."""
     carries_loads: bool
     """Whether, never switched off, it outruns self-discharge and the whole day's loads."""
     hours: float | None = None
@@ -370,7 +706,7 @@ class RecoveryFit(AnswerPart, frozen=True, kw_only=True):
     r_squared: float | None = None
     """Share of the weighted spread of the drawdowns' logarithms that the fit explains; absent for two readings, which any exponential fits."""
     standard_uncertainty: SpecificCapacity | None = None
-    """Of the specific capacity, one sigma, from the readings' scatter; absent for two readings."""
+    """Of the specific capacity, one sigma, from the readings' scatter; absent for two readings, which count for the verdict as good as a tape reads."""
 
 
 class RuleOfThumbDepth(AnswerPart, frozen=True, kw_only=True):
@@ -382,6 +718,45 @@ class RuleOfThumbDepth(AnswerPart, frozen=True, kw_only=True):
     """The rule's depth less `depth_to_water`: positive where the rule is too deep."""
     errs: str
     """On which side the rule errs for the question whether a pump can lift the water."""
+
+
+class SitePlanAnswer(AnswerPart, frozen=True, kw_only=True):
+    """The whole plan. Basis, cautions and warnings of all its steps are gathered here, each once, with pointers into the plan's own request; those lists are empty in the steps."""
+
+    basis: list[BasisStep]
+    """The steps that led to the answer."""
+    cautions: list[Caution]
+    """Only those that this input calls for."""
+    warnings: list[InputWarning]
+    """Doubts about the input."""
+    verdict: Verdict
+    """`infeasible` where the suction side is, the pump does not reach cut-out or the highest tap, it would have to run more than 24 hours a day, the well is dry or nothing flows into it, or a mode of the manifold that runs a pump does not deliver. `marginal` where the suction side is, the well is short of a day's water, the highest tap is without pressure at cut-in, the pump starts too often, runs too briefly or does not keep up with `demand`, the battery does not last `days`, nothing charges it fully, or the manifold is wrong. Else `feasible`, as far as the input tells."""
+    summary: list[str]
+    """The plan in at most five sentences."""
+    reasons: list[str]
+    """All that keeps the verdict from `feasible`, the gravest first; else empty."""
+    duty: Duty
+    """How the pump runs."""
+    levers: list[Lever]
+    """Where the suction side is not feasible: single changes, each reckoned again with the pump's new flow, the sufficient ones first. Else empty."""
+    to_do: list[str]
+    """What is to be done, in order."""
+    materials: list[Material]
+    """What the plan is made of."""
+    sounding: SoundingAnswer | None = None
+    """Absent with `depth_to_water`."""
+    well_recovery: WellRecoveryAnswer | None = field(name="well-recovery", default=None)
+    """For `recovery` or `pumping_test`, at the greatest flow, with all depths below the ground and as deep as in the dry season."""
+    suction_feasibility: SuctionFeasibilityAnswer | None = field(name="suction-feasibility", default=None)
+    """At the greatest flow, that at cut-in; absent where the pump gives none."""
+    friction: FrictionAnswer | None = None
+    """Of the delivery line, at the greatest flow."""
+    tank_cycle: TankCycleAnswer | None = field(name="tank-cycle", default=None)
+    """With what the pump gives into the tank; absent without tanks, or short of cut-out."""
+    battery_runtime: BatteryRuntimeAnswer | None = field(name="battery-runtime", default=None)
+    """With the pump's mean current and flow; absent without battery, current or daily water."""
+    manifold_check: ManifoldCheckAnswer | None = field(name="manifold-check", default=None)
+    """Absent without `manifold`."""
 
 
 class SolarBalance(AnswerPart, frozen=True, kw_only=True):
@@ -427,14 +802,14 @@ class SuctionFeasibilityAnswer(AnswerPart, frozen=True, kw_only=True):
     """Only those that this input calls for."""
     warnings: list[InputWarning]
     """Doubts about the input."""
-    verdict: SuctionFeasibilityVerdict
-    """`feasible` where the margin reaches the policy's; `infeasible` where it is below zero, the water boils on the way, or the intake falls dry; `marginal` between."""
+    verdict: Verdict
+    """`feasible` where the margin reaches the policy's; `infeasible` where it is below zero, the water boils on the way, or no water stands over the intake; `marginal` between. Also `marginal` instead of `feasible` where less than 0.3 m (1 ft) of water stands over the intake, and where the disc of a check valve that this flow does not lift may take so much more than is counted that the verdict would turn."""
     npsh_available: Length
     """Net positive suction head at the pump inlet."""
     npsh_required: Length
     """What the pump needs of it."""
     margin: Length
-    """Available less required."""
+    """Available less required, by what is counted: check valves as if their discs were lifted."""
     pumping_depth: Length
     """To the water while it is drawn, in the dry season, below the ground."""
     static_lift: Length
@@ -456,7 +831,7 @@ class SuctionFeasibilityAnswer(AnswerPart, frozen=True, kw_only=True):
 
 
 class TankCycleAnswer(AnswerPart, frozen=True, kw_only=True):
-    """How often the pump starts at the demand, or at the busiest of the demands."""
+    """How often the pump starts at the demand, or at the worst of the demands."""
 
     basis: list[BasisStep]
     """The steps that led to the answer."""
@@ -492,6 +867,71 @@ class TankCycleAnswer(AnswerPart, frozen=True, kw_only=True):
     """For `least_run`: total tank volume, in the stated mix and precharge, with which even the run without demand lasts so long."""
     diagnosis: Diagnosis | None = None
     """For `observed_drawdown`."""
+
+
+class TapPressure(AnswerPart, frozen=True, kw_only=True):
+    """The pressure at the highest tap with the water at rest."""
+
+    at_cut_in: Pressure
+    """When the pump starts."""
+    at_cut_out: Pressure
+    """When it stops."""
+
+
+class UnitRow(AnswerPart, frozen=True, kw_only=True):
+    """A unit of the wire. A value in the base unit is `value * scale + offset`; neither is rounded to six digits."""
+
+    unit: str
+    """As it stands on the wire."""
+    dimension: str
+    """The type of quantity that takes it."""
+    base_unit: str
+    """The unit of that dimension that the service reckons in."""
+    scale: float
+    """What one of the unit is in the base unit, less the offset."""
+    offset: float
+    """What zero of the unit is in the base unit; 0 but for temperatures."""
+    source: str
+    """Where the row's numbers come from."""
+
+
+class UnitsTable(AnswerPart, frozen=True, kw_only=True):
+    """The closed lists of units, by dimension."""
+
+    table: str
+    rows: list[UnitRow]
+    """One row a unit."""
+
+
+class ValveRow(AnswerPart, frozen=True, kw_only=True):
+    """What a valve costs when open, and whether it lets water back."""
+
+    valve: str
+    """Its name, as `valve` of a part takes it."""
+    title: str
+    """What the trade calls it."""
+    equivalent_length_ratio: float
+    """n of K = n fT: its loss in velocity heads over the friction factor at full turbulence."""
+    is_check: bool
+    """Whether it lets no water back."""
+    includes_strainer: bool
+    """Whether the loss is that of valve and strainer together."""
+    source: str
+    """Where the row's numbers come from."""
+    full_lift_velocity: Velocity | None = None
+    """Of water of 1000 kg/m^3, in the valve's bore: below it the disc is not fully lifted and the loss is greater. Absent where it is not known, or there is no disc to be lifted."""
+    full_lift_source: str | None = None
+    """Where that velocity comes from; absent with it."""
+    note: str | None = None
+    """What to know before these numbers are used."""
+
+
+class ValvesTable(AnswerPart, frozen=True, kw_only=True):
+    """Valves by what they cost when open."""
+
+    table: str
+    rows: list[ValveRow]
+    """One row a valve."""
 
 
 class Ventilation(AnswerPart, frozen=True, kw_only=True):
@@ -534,15 +974,50 @@ class WellRecoveryAnswer(AnswerPart, frozen=True, kw_only=True):
     correction: CasingCorrection | None = None
     """For a pumping test: the part of the casing's own water."""
     inflow_at_limit: Flow | None = None
-    """With `limit_depth`: what flows in with the water at the limit, the most to be had for good."""
+    """With `limit_depth`: what flows in with the water at the limit, the most to be had for good; a hope where a warning says that the limit lies below what was tested."""
     pumping_depth: Length | None = None
     """With `design_flow`: the depth at which the level would settle; absent where the well does not give that flow at any depth down to 1000 m."""
     storage: Volume | None = None
     """With `limit_depth`: water in the casing from rest down to the limit."""
     verdict: WellRecoveryVerdict | None = None
-    """`dry` where the water at rest stands at the limit or below it; `sustains` where the level settles at the limit or above it at the design flow; `storage-limited` where it does not, or where nothing flows in. Absent where `design_flow` or `limit_depth` is missing and would decide."""
+    """`dry` where the water at rest stands at the limit or below it; `sustains` where the inflow, less two standard uncertainties, holds the level at the limit or above it at the design flow; `storage-limited` where it does not, or where nothing flows in. Absent where `design_flow` or `limit_depth` is missing and would decide, and where the readings prove nothing: their uncertainty is as great as the inflow that they show; or the design flow takes more than twice the tested drawdown; or more than half of a test's water came out of the casing. A reason says so."""
     time_to_limit: Duration | None = None
-    """With the verdict `storage-limited`, `design_flow` and `limit_depth`: how long the design flow can be drawn from rest until the level is at the limit."""
+    """With the verdict `storage-limited`, `design_flow` and `limit_depth`: how long the design flow can be drawn from rest until the level is at the limit; by the inflow less two standard uncertainties where only these make the verdict."""
+
+
+class WireRow(AnswerPart, frozen=True, kw_only=True):
+    """A size of stranded wire, and the resistance and the ampacity of copper of that size."""
+
+    system: WireRowSystem
+    """American wire gauge, or metric by its area."""
+    designation: str
+    """The gauge, as `wire.gauge` takes it; or the nominal area in mm^2."""
+    area: Area
+    """Cross-section of the metal."""
+    resistance: Resistance
+    """Of one stranded copper conductor of `resistance_length` at that temperature."""
+    resistance_length: Length
+    """The length that has that resistance."""
+    resistance_temperature: Temperature
+    """The temperature that it has it at."""
+    resistance_source: str
+    """Where the resistance comes from."""
+    ampacity: Current
+    """What copper may carry all the time, its insulation at 60 degC and 30 degC around it."""
+    ampacity_source: str
+    """Where the ampacity comes from."""
+    source: str
+    """Where the row's numbers come from."""
+    diameter: Length | None = None
+    """Of solid wire of that area; metric wires are named by area and have none."""
+
+
+class WiresTable(AnswerPart, frozen=True, kw_only=True):
+    """Sizes of stranded wire, American and metric."""
+
+    table: str
+    rows: list[WireRow]
+    """One row a size."""
 
 
 class WorstCase(AnswerPart, frozen=True, kw_only=True):

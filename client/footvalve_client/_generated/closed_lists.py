@@ -8,138 +8,163 @@ service has added does not break this client: let the last branch over such word
 from typing import TYPE_CHECKING, Literal, TypeAlias
 
 if TYPE_CHECKING:
-    AreaUnit: TypeAlias = Literal["cm^2", "in^2", "mm^2"]
-    BatteryChemistry: TypeAlias = Literal["agm", "flooded", "gel", "lfp"]
-    CautionSeverity: TypeAlias = Literal["danger", "note", "warning"]
+    AreaUnit: TypeAlias = Literal["mm^2", "cm^2", "in^2"]
+    BatteryChemistry: TypeAlias = Literal["flooded", "agm", "gel", "lfp"]
+    Chambers: TypeAlias = Literal[1, 2, 3, 4, 5, 6, 7, 9]
     ChargeUnit: TypeAlias = Literal["Ah"]
     CurrentUnit: TypeAlias = Literal["A", "mA"]
     DiagnosisFinding: TypeAlias = Literal["agrees", "lost-air", "overcharged", "switch-differs"]
-    DurationUnit: TypeAlias = Literal["d", "h", "min", "s"]
+    DurationUnit: TypeAlias = Literal["s", "min", "h", "d"]
     EnergyUnit: TypeAlias = Literal["Wh", "kWh"]
     FittingKind: TypeAlias = Literal[
-        "coupling",
-        "elbow-45",
         "elbow-90",
         "elbow-90-long-radius",
-        "elbow-90-push-to-connect",
         "elbow-90-street",
-        "entrance-inward-projecting",
-        "entrance-rounded",
-        "entrance-sharp",
-        "exit",
-        "insert-adapter",
-        "insert-coupling",
-        "pitless-adapter",
+        "elbow-90-push-to-connect",
+        "elbow-45",
         "return-bend-180",
+        "tee-run",
+        "tee-branch",
+        "coupling",
+        "union",
+        "threaded-adapter",
+        "insert-coupling",
+        "insert-adapter",
+        "pitless-adapter",
+        "entrance-inward-projecting",
+        "entrance-sharp",
+        "entrance-rounded",
+        "exit",
         "sudden-contraction",
         "sudden-enlargement",
-        "tee-branch",
-        "tee-run",
-        "threaded-adapter",
-        "union",
     ]
+    FittingRowKind: TypeAlias = Literal["equivalent-length-ratio", "resistance-coefficient", "bore-change"]
     FlowResistanceBasis: TypeAlias = Literal["Cv", "Kv"]
-    FlowUnit: TypeAlias = Literal["L/min", "L/s", "gal/h", "gal/min", "m^3/h"]
+    FlowUnit: TypeAlias = Literal["L/s", "L/min", "m^3/h", "gal/min", "gal/h"]
     FrictionMethod: TypeAlias = Literal["darcy-weisbach", "hazen-williams"]
     HealthStatus: TypeAlias = Literal["live", "ready"]
-    LengthUnit: TypeAlias = Literal["cm", "ft", "in", "m", "mm"]
-    Outcome: TypeAlias = Literal["cycles", "runs-on", "stays-off"]
+    LengthUnit: TypeAlias = Literal["m", "cm", "mm", "ft", "in"]
+    ManifoldCheckVerdict: TypeAlias = Literal["right", "doubtful", "wrong"]
+    ManifoldFindingCode: TypeAlias = Literal[
+        "no-path",
+        "check-turned-about",
+        "check-missing",
+        "recirculation",
+        "deadhead",
+        "two-pumps-running",
+        "no-relief-on-tank",
+        "drain-back",
+        "air-entry",
+        "pump-pressurizes-pump",
+        "unreachable",
+        "not-isolatable",
+    ]
+    Outcome: TypeAlias = Literal["cycles", "stays-off", "runs-on"]
     PartLossRegime: TypeAlias = Literal["laminar", "transitional", "turbulent"]
-    PipeSizeNominal: TypeAlias = Literal["1", "1-1/2", "1-1/4", "1/2", "2", "3/4"]
+    PipeSizeNominal: TypeAlias = Literal["1/2", "3/4", "1", "1-1/4", "1-1/2", "2"]
     PipeSizeProduct: TypeAlias = Literal[
-        "copper-k",
-        "copper-l",
-        "copper-m",
-        "pe-cts-dr-9",
-        "pe-ips-dr-11",
-        "pe-ips-dr-13.5",
-        "pe-ips-dr-7",
-        "pe-ips-dr-9",
+        "pvc-sch-40",
+        "pvc-sch-80",
+        "pe-sidr-7",
+        "pe-sidr-9",
         "pe-sidr-11.5",
         "pe-sidr-15",
         "pe-sidr-19",
-        "pe-sidr-7",
-        "pe-sidr-9",
+        "pe-cts-dr-9",
+        "pe-ips-dr-7",
+        "pe-ips-dr-9",
+        "pe-ips-dr-11",
+        "pe-ips-dr-13.5",
         "pex-sdr-9",
-        "pvc-sch-40",
-        "pvc-sch-80",
+        "copper-k",
+        "copper-l",
+        "copper-m",
         "steel-galvanized-sch-40",
     ]
-    PowerUnit: TypeAlias = Literal["W", "hp", "kW"]
-    PressureUnit: TypeAlias = Literal["Pa", "bar", "ftH2O", "kPa", "mH2O", "psi"]
-    ReciprocatingPumpChambers: TypeAlias = Literal[1, 2, 3, 4, 5, 6, 7, 9]
+    PowerUnit: TypeAlias = Literal["W", "kW", "hp"]
+    PressureUnit: TypeAlias = Literal["Pa", "kPa", "bar", "psi", "ftH2O", "mH2O"]
+    ResistanceUnit: TypeAlias = Literal["ohm", "mohm"]
+    Severity: TypeAlias = Literal["note", "warning", "danger"]
     SolarBalanceMonth: TypeAlias = Literal[
+        "january",
+        "february",
+        "march",
         "april",
+        "may",
+        "june",
+        "july",
         "august",
+        "september",
+        "october",
+        "november",
         "december",
         "every",
-        "february",
-        "january",
-        "july",
-        "june",
-        "march",
-        "may",
-        "november",
-        "october",
-        "september",
     ]
-    SpecificCapacityUnit: TypeAlias = Literal["L/s/m", "gal/min/ft"]
-    SuctionFeasibilityVerdict: TypeAlias = Literal["feasible", "infeasible", "marginal"]
-    TemperatureUnit: TypeAlias = Literal["K", "degC", "degF"]
-    Units: TypeAlias = Literal["metric", "us"]
+    SpecificCapacityUnit: TypeAlias = Literal["gal/min/ft", "L/s/m"]
+    TableName: TypeAlias = Literal["pipes", "fittings", "valves", "wires", "chemistries", "cautions", "units"]
+    TemperatureUnit: TypeAlias = Literal["degC", "degF", "K"]
+    Units: TypeAlias = Literal["us", "metric"]
     ValveKind: TypeAlias = Literal[
-        "angle",
-        "ball",
-        "butterfly",
-        "foot-valve-hinged",
-        "foot-valve-poppet",
         "gate",
+        "ball",
         "globe",
         "globe-y-pattern",
-        "lift-check",
-        "lift-check-angle",
+        "angle",
         "plug",
-        "spring-check",
+        "butterfly",
         "swing-check",
         "swing-check-straight",
+        "lift-check",
+        "lift-check-angle",
+        "spring-check",
+        "foot-valve-poppet",
+        "foot-valve-hinged",
     ]
-    VelocityUnit: TypeAlias = Literal["ft/s", "m/s"]
+    VelocityUnit: TypeAlias = Literal["m/s", "ft/s"]
+    Verdict: TypeAlias = Literal["feasible", "marginal", "infeasible"]
     VoltageUnit: TypeAlias = Literal["V", "mV"]
-    VolumeUnit: TypeAlias = Literal["L", "gal", "m^3"]
-    WellRecoveryVerdict: TypeAlias = Literal["dry", "storage-limited", "sustains"]
-    WireGauge: TypeAlias = Literal["1", "1/0", "10", "12", "14", "16", "18", "2", "2/0", "3", "4", "6", "8"]
-    WireMaterial: TypeAlias = Literal["aluminum", "copper"]
+    VolumeUnit: TypeAlias = Literal["L", "m^3", "gal"]
+    WellRecoveryVerdict: TypeAlias = Literal["sustains", "storage-limited", "dry"]
+    WireGauge: TypeAlias = Literal["18", "16", "14", "12", "10", "8", "6", "4", "3", "2", "1", "1/0", "2/0"]
+    WireMaterial: TypeAlias = Literal["copper", "aluminum"]
+    WireRowSystem: TypeAlias = Literal["awg", "metric"]
 else:
     AreaUnit = str
     BatteryChemistry = str
-    CautionSeverity = str
+    Chambers = int
     ChargeUnit = str
     CurrentUnit = str
     DiagnosisFinding = str
     DurationUnit = str
     EnergyUnit = str
     FittingKind = str
+    FittingRowKind = str
     FlowResistanceBasis = str
     FlowUnit = str
     FrictionMethod = str
     HealthStatus = str
     LengthUnit = str
+    ManifoldCheckVerdict = str
+    ManifoldFindingCode = str
     Outcome = str
     PartLossRegime = str
     PipeSizeNominal = str
     PipeSizeProduct = str
     PowerUnit = str
     PressureUnit = str
-    ReciprocatingPumpChambers = int
+    ResistanceUnit = str
+    Severity = str
     SolarBalanceMonth = str
     SpecificCapacityUnit = str
-    SuctionFeasibilityVerdict = str
+    TableName = str
     TemperatureUnit = str
     Units = str
     ValveKind = str
     VelocityUnit = str
+    Verdict = str
     VoltageUnit = str
     VolumeUnit = str
     WellRecoveryVerdict = str
     WireGauge = str
     WireMaterial = str
+    WireRowSystem = str

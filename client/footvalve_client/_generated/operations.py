@@ -4,21 +4,32 @@
 
 from abc import ABC, abstractmethod
 from collections.abc import Mapping, Sequence
-from typing import TypeVar, overload
+from typing import Final, Literal, TypeVar, overload
 
 from footvalve_client._answer import AnswerPart
 from footvalve_client._generated.answers import (
+    BatchAnswer,
     BatteryRuntimeAnswer,
+    CautionsTable,
+    ChemistriesTable,
+    FittingsTable,
     FrictionAnswer,
     Health,
     Index,
+    ManifoldCheckAnswer,
+    PipesTable,
+    SitePlanAnswer,
     SoundingAnswer,
     SuctionFeasibilityAnswer,
     TankCycleAnswer,
+    UnitsTable,
+    ValvesTable,
     WellRecoveryAnswer,
+    WiresTable,
 )
 from footvalve_client._generated.closed_lists import (
     FrictionMethod,
+    TableName,
     Units,
 )
 from footvalve_client._generated.quantities import (
@@ -30,36 +41,60 @@ from footvalve_client._generated.quantities import (
 )
 from footvalve_client._generated.requests import (
     AirLine,
+    BatchItem,
+    BatchRequest,
     Battery,
     BatteryRuntimeRequest,
     CentrifugalPump,
+    CentrifugalPumpPlan,
     Charger,
+    DeliveryLinePart,
     DirectSounding,
     EchoSounding,
     ElectricLoad,
+    ElementsKind,
     FrictionRequest,
     LinePart,
+    ManifoldCheckRequest,
+    ManifoldMode,
+    ManifoldQuestion,
     Policy,
     PumpingTest,
     ReciprocatingPump,
+    ReciprocatingPumpPlan,
     Recovery,
     RotaryPump,
+    RotaryPumpPlan,
     Site,
+    SitePlanRequest,
     Solar,
+    SoundingQuestion,
     SoundingRequest,
     StoneDrop,
     SuctionFeasibilityRequest,
+    SuctionLinePart,
     Switch,
     Tank,
     TankCycleRequest,
     TankPump,
+    WellPlan,
     WellRecoveryRequest,
     WettedTape,
     Wire,
 )
-from footvalve_client._request import RequestPart, built
+from footvalve_client._request import RequestPart, built, kind_of
 
 AnswerT = TypeVar("AnswerT", bound=AnswerPart)
+
+_TABLE: Final[dict[str, type[AnswerPart]]] = {
+    "pipes": PipesTable,
+    "fittings": FittingsTable,
+    "valves": ValvesTable,
+    "wires": WiresTable,
+    "chemistries": ChemistriesTable,
+    "cautions": CautionsTable,
+    "units": UnitsTable,
+}
 
 
 class Operations(ABC):
@@ -68,6 +103,40 @@ class Operations(ABC):
     @abstractmethod
     def _ask(self, method: str, path: str, kind: type[AnswerT], request: RequestPart | None = None) -> AnswerT:
         """Send the request and read the answer."""
+
+    @overload
+    def batch(self, request: BatchRequest) -> BatchAnswer: ...
+    @overload
+    def batch(
+        self,
+        *,
+        items: Sequence[BatchItem | Mapping[str, object]],
+    ) -> BatchAnswer: ...
+    def batch(
+        self,
+        request: BatchRequest | None = None,
+        *,
+        items: Sequence[BatchItem | Mapping[str, object]] | None = None,
+    ) -> BatchAnswer:
+        """Many at once.
+
+        Up to 1000 questions in one call. Each is answered as if it had come alone, and the answers keep the order: what
+        is wrong with the body of an item, or with its endpoint's name, spoils that item alone, and stands in its place
+        as the problem that the endpoint would have answered. What is wrong with the batch itself, such as an item
+        without an id, refuses the whole. An id may stand twice; `warnings` tells of it. The answer comes in pieces
+        while it is worked out.
+
+        Takes a `BatchRequest` or its fields as keyword arguments. Questions that are answered one by one, in their
+        order.
+
+        items: each BatchItem. The questions.
+
+        Raises what `FootvalveError` stands over.
+        """
+        fields = {
+            "items": items,
+        }
+        return self._ask("POST", "/v1/batch", BatchAnswer, built(BatchRequest, request, fields))
 
     @overload
     def battery_runtime(self, request: BatteryRuntimeRequest) -> BatteryRuntimeAnswer: ...
@@ -111,11 +180,12 @@ class Operations(ABC):
 
         battery: Battery. The battery bank.
         loads: each ElectricLoad. All that draws on the battery.
-        units: "metric" or "us". The system of units in which the answer speaks. Default: us.
+        units: "us" or "metric". The system of units in which the answer speaks. Default: us.
         site: Site. The place; each field has a default.
-        pump_flow: Flow in L/min, L/s, gal/h, gal/min or m^3/h. What the pump brings while it runs. From 1e-07 to 0.01
-            m^3/s.
-        daily_water: Volume in L, gal or m^3. Water used in a day; needs `pump_flow`. From 0 to 1000 m^3.
+        pump_flow: Flow in L/s, L/min, m^3/h, gal/min or gal/h. What the pump brings while it runs. From 0.00159 to 158
+            gal/min (0.006 to 600 L/min).
+        daily_water: Volume in L, m^3 or gal. Water used in a day; needs `pump_flow`. From 0 to 264000 gal (0 to 1000000
+            L).
         wire: Wire. The wire that carries all the loads.
         charger: Charger. Chargers on mains or a generator.
         solar: Solar. A solar array on the battery.
@@ -172,12 +242,12 @@ class Operations(ABC):
         At least one of `flow` and `flows` is given.
 
         line: each LinePart. The parts in the order in which the water passes them.
-        units: "metric" or "us". The system of units in which the answer speaks. Default: us.
+        units: "us" or "metric". The system of units in which the answer speaks. Default: us.
         site: Site. The place; each field has a default.
-        flow: Flow in L/min, L/s, gal/h, gal/min or m^3/h. The flow that the parts are reckoned at. From 1e-07 to 0.1
-            m^3/s.
-        flows: each Flow in L/min, L/s, gal/h, gal/min or m^3/h. Flows for a curve of head against flow; without `flow`
-            the parts are reckoned at the greatest of them. Each from 1e-07 to 0.1 m^3/s.
+        flow: Flow in L/s, L/min, m^3/h, gal/min or gal/h. The flow that the parts are reckoned at. From 0.00159 to 1580
+            gal/min (0.006 to 6000 L/min).
+        flows: each Flow in L/s, L/min, m^3/h, gal/min or gal/h. Flows for a curve of head against flow; without `flow`
+            the parts are reckoned at the greatest of them. Each from 0.00159 to 1580 gal/min (0.006 to 6000 L/min).
         method: "darcy-weisbach" or "hazen-williams". How friction in the pipes is reckoned. Default: darcy-weisbach.
 
         Raises what `FootvalveError` stands over.
@@ -206,6 +276,63 @@ class Operations(ABC):
         """
         return self._ask("GET", "/live", Health)
 
+    @overload
+    def manifold_check(self, request: ManifoldCheckRequest) -> ManifoldCheckAnswer: ...
+    @overload
+    def manifold_check(
+        self,
+        *,
+        nodes: Sequence[str],
+        elements: Sequence[ElementsKind | Mapping[str, object]],
+        source: str,
+        house: str,
+        modes: Sequence[ManifoldMode | Mapping[str, object]],
+        units: Units | None = None,
+        site: Site | Mapping[str, object] | None = None,
+    ) -> ManifoldCheckAnswer: ...
+    def manifold_check(
+        self,
+        request: ManifoldCheckRequest | None = None,
+        *,
+        nodes: Sequence[str] | None = None,
+        elements: Sequence[ElementsKind | Mapping[str, object]] | None = None,
+        source: str | None = None,
+        house: str | None = None,
+        modes: Sequence[ManifoldMode | Mapping[str, object]] | None = None,
+        units: Units | None = None,
+        site: Site | Mapping[str, object] | None = None,
+    ) -> ManifoldCheckAnswer:
+        """Will the water go where it should.
+
+        The piping as nodes and elements: for each mode the way from source to house, water that goes round a pump,
+        pumps against closed ends, water that runs back, taps that draw air; and what to add, turn or close.
+
+        Takes a `ManifoldCheckRequest` or its fields as keyword arguments. Piping as nodes and the elements between
+        them, and the modes in which it is used.
+
+        nodes: each a text. The places where elements meet, each once.
+        elements: each ElementsKind. What lies between them, told apart by `kind`.
+        source: a text. The node in the well or other open water that is drawn from.
+        house: a text. The node at which the house takes its water.
+        modes: each ManifoldMode. The ways of using it.
+        units: "us" or "metric". The system of units in which the answer speaks. Default: us.
+        site: Site. The place; each field has a default.
+
+        Raises what `FootvalveError` stands over.
+        """
+        fields = {
+            "nodes": nodes,
+            "elements": elements,
+            "source": source,
+            "house": house,
+            "modes": modes,
+            "units": units,
+            "site": site,
+        }
+        return self._ask(
+            "POST", "/v1/manifold-check", ManifoldCheckAnswer, built(ManifoldCheckRequest, request, fields)
+        )
+
     def ready(self) -> Health:
         """Whether it is ready for work.
 
@@ -214,15 +341,158 @@ class Operations(ABC):
         return self._ask("GET", "/ready", Health)
 
     @overload
+    def site_plan(self, request: SitePlanRequest) -> SitePlanAnswer: ...
+    @overload
+    def site_plan(
+        self,
+        *,
+        suction_line: Sequence[SuctionLinePart | Mapping[str, object]],
+        pump: RotaryPumpPlan | CentrifugalPumpPlan | ReciprocatingPumpPlan | Mapping[str, object],
+        switch: Switch | Mapping[str, object],
+        house_elevation: LengthLike,
+        units: Units | None = None,
+        site: Site | Mapping[str, object] | None = None,
+        sounding: SoundingQuestion | Mapping[str, object] | None = None,
+        depth_to_water: LengthLike | None = None,
+        seasonal_fall: LengthLike | None = None,
+        well: WellPlan | Mapping[str, object] | None = None,
+        intake_elevation: LengthLike | None = None,
+        delivery_line: Sequence[DeliveryLinePart | Mapping[str, object]] | None = None,
+        tanks: Sequence[Tank | Mapping[str, object]] | None = None,
+        tank_elevation: LengthLike | None = None,
+        demand: FlowLike | None = None,
+        least_run: DurationLike | None = None,
+        gas_exponent: float | None = None,
+        daily_water: VolumeLike | None = None,
+        battery: Battery | Mapping[str, object] | None = None,
+        loads: Sequence[ElectricLoad | Mapping[str, object]] | None = None,
+        wire: Wire | Mapping[str, object] | None = None,
+        charger: Charger | Mapping[str, object] | None = None,
+        solar: Solar | Mapping[str, object] | None = None,
+        days: int | None = None,
+        manifold: ManifoldQuestion | Mapping[str, object] | None = None,
+        policy: Policy | Mapping[str, object] | None = None,
+    ) -> SitePlanAnswer: ...
+    def site_plan(
+        self,
+        request: SitePlanRequest | None = None,
+        *,
+        suction_line: Sequence[SuctionLinePart | Mapping[str, object]] | None = None,
+        pump: RotaryPumpPlan | CentrifugalPumpPlan | ReciprocatingPumpPlan | Mapping[str, object] | None = None,
+        switch: Switch | Mapping[str, object] | None = None,
+        house_elevation: LengthLike | None = None,
+        units: Units | None = None,
+        site: Site | Mapping[str, object] | None = None,
+        sounding: SoundingQuestion | Mapping[str, object] | None = None,
+        depth_to_water: LengthLike | None = None,
+        seasonal_fall: LengthLike | None = None,
+        well: WellPlan | Mapping[str, object] | None = None,
+        intake_elevation: LengthLike | None = None,
+        delivery_line: Sequence[DeliveryLinePart | Mapping[str, object]] | None = None,
+        tanks: Sequence[Tank | Mapping[str, object]] | None = None,
+        tank_elevation: LengthLike | None = None,
+        demand: FlowLike | None = None,
+        least_run: DurationLike | None = None,
+        gas_exponent: float | None = None,
+        daily_water: VolumeLike | None = None,
+        battery: Battery | Mapping[str, object] | None = None,
+        loads: Sequence[ElectricLoad | Mapping[str, object]] | None = None,
+        wire: Wire | Mapping[str, object] | None = None,
+        charger: Charger | Mapping[str, object] | None = None,
+        solar: Solar | Mapping[str, object] | None = None,
+        days: int | None = None,
+        manifold: ManifoldQuestion | Mapping[str, object] | None = None,
+        policy: Policy | Mapping[str, object] | None = None,
+    ) -> SitePlanAnswer:
+        """The whole job in one call.
+
+        Where the pump runs between cut-in and cut-out on these lines and this well, its mean duty over a filling, and
+        what every other endpoint says of that; the verdict on the whole, what would better it, what to do in order, and
+        what it is made of.
+
+        Takes a `SitePlanRequest` or its fields as keyword arguments. A site from the water to the taps, with `sounding`
+        or `depth_to_water`. A step whose input is missing is left out and named in `to_do`.
+
+        suction_line: each SuctionLinePart. From the water's intake to the pump inlet, in the water's order.
+        pump: RotaryPumpPlan, CentrifugalPumpPlan or ReciprocatingPumpPlan. The pump with its curve, told apart by
+            `style`.
+        switch: Switch. The pressure switch, at the height of the tank.
+        house_elevation: Length in m, cm, mm, ft or in. Of the highest tap, above the ground at the wellhead; below
+            ground is negative. From -3280 to 3280 ft (-1000 to 1000 m).
+        units: "us" or "metric". The system of units in which the answer speaks. Default: us.
+        site: Site. The place; each field has a default.
+        sounding: SoundingQuestion. What was read at the well, in place of `depth_to_water`.
+        depth_to_water: Length in m, cm, mm, ft or in. Static, below the ground at the wellhead; negative for a flowing
+            well. From -328 to 3280 ft (-100 to 1000 m).
+        seasonal_fall: Length in m, cm, mm, ft or in. How much lower the water stands in the dry season. From 0 to 1640
+            ft (0 to 500 m). Default: 0 m.
+        well: WellPlan. The well's yield; without it the level is taken not to fall.
+        intake_elevation: Length in m, cm, mm, ft or in. Where the suction line takes the water in. Without it the first
+            pipe is taken to hang straight down from its end, which is the deepest that it can reach. From -3280 to 3280
+            ft (-1000 to 1000 m).
+        delivery_line: each DeliveryLinePart. The parts in the order in which the water passes them.
+        tanks: each Tank. All pressure tanks on the line. Without them the pump's mean duty is that of one that is
+            charged to cut-in, which does not depend on its size.
+        tank_elevation: Length in m, cm, mm, ft or in. Of the pressure tank and its switch; that of the highest tap by
+            default. From -3280 to 3280 ft (-1000 to 1000 m).
+        demand: Flow in L/s, L/min, m^3/h, gal/min or gal/h. A steady flow that the house draws, for the pump's starts:
+            0, or 1e-8 m^3/s or more. Without it the day's water is taken evenly over the day, and the starts are judged
+            at the demand that makes most. From 0 to 317 gal/min (0 to 1200 L/min).
+        least_run: Duration in s, min, h or d. How long the pump shall run at least each time it starts. From 1 s to 1
+            h.
+        gas_exponent: a number. n in p V^n of the tanks' gas: 1 for a slow cycle, 1.4 for a quick one. Default: 1.
+        daily_water: Volume in L, m^3 or gal. Water used in a day. From 0.265 to 264000 gal (1 to 1000000 L).
+        battery: Battery. The battery bank that the pump runs on.
+        loads: each ElectricLoad. What else draws on the battery. The pump is not among them.
+        wire: Wire. The wire that carries all the loads.
+        charger: Charger. Chargers on mains or a generator.
+        solar: Solar. A solar array on the battery.
+        days: a whole number. How many days of outage the battery shall last; without it none are asked of it.
+        manifold: ManifoldQuestion. The piping between well, pumps and house.
+        policy: Policy. What the caller calls feasible.
+
+        Raises what `FootvalveError` stands over.
+        """
+        fields = {
+            "suction_line": suction_line,
+            "pump": pump,
+            "switch": switch,
+            "house_elevation": house_elevation,
+            "units": units,
+            "site": site,
+            "sounding": sounding,
+            "depth_to_water": depth_to_water,
+            "seasonal_fall": seasonal_fall,
+            "well": well,
+            "intake_elevation": intake_elevation,
+            "delivery_line": delivery_line,
+            "tanks": tanks,
+            "tank_elevation": tank_elevation,
+            "demand": demand,
+            "least_run": least_run,
+            "gas_exponent": gas_exponent,
+            "daily_water": daily_water,
+            "battery": battery,
+            "loads": loads,
+            "wire": wire,
+            "charger": charger,
+            "solar": solar,
+            "days": days,
+            "manifold": manifold,
+            "policy": policy,
+        }
+        return self._ask("POST", "/v1/site-plan", SitePlanAnswer, built(SitePlanRequest, request, fields))
+
+    @overload
     def sounding(self, request: SoundingRequest) -> SoundingAnswer: ...
     @overload
     def sounding(
         self,
         *,
         measurement: StoneDrop | WettedTape | AirLine | EchoSounding | DirectSounding | Mapping[str, object],
+        measuring_point_height: LengthLike | None = None,
         units: Units | None = None,
         site: Site | Mapping[str, object] | None = None,
-        measuring_point_height: LengthLike | None = None,
     ) -> SoundingAnswer: ...
     def sounding(
         self,
@@ -235,9 +505,9 @@ class Operations(ABC):
         | DirectSounding
         | Mapping[str, object]
         | None = None,
+        measuring_point_height: LengthLike | None = None,
         units: Units | None = None,
         site: Site | Mapping[str, object] | None = None,
-        measuring_point_height: LengthLike | None = None,
     ) -> SoundingAnswer:
         """How far down is the water.
 
@@ -249,18 +519,18 @@ class Operations(ABC):
 
         measurement: StoneDrop, WettedTape, AirLine, EchoSounding or DirectSounding. What was read, told apart by
             `method`.
-        units: "metric" or "us". The system of units in which the answer speaks. Default: us.
+        measuring_point_height: Length in m, cm, mm, ft or in. Of the point that the readings start from, above the
+            ground; negative in a pit. From -32.8 to 32.8 ft (-10 to 10 m). Default: 0 m.
+        units: "us" or "metric". The system of units in which the answer speaks. Default: us.
         site: Site. The place; each field has a default.
-        measuring_point_height: Length in cm, ft, in, m or mm. Of the point that the readings start from, above the
-            ground; negative in a pit. From -10 to 10 m. Default: 0 m.
 
         Raises what `FootvalveError` stands over.
         """
         fields = {
             "measurement": measurement,
+            "measuring_point_height": measuring_point_height,
             "units": units,
             "site": site,
-            "measuring_point_height": measuring_point_height,
         }
         return self._ask("POST", "/v1/sounding", SoundingAnswer, built(SoundingRequest, request, fields))
 
@@ -306,20 +576,22 @@ class Operations(ABC):
         Takes a `SuctionFeasibilityRequest` or its fields as keyword arguments. A well, a line and a pump. Only what is
         listed in `line` costs head.
 
-        depth_to_water: Length in cm, ft, in, m or mm. Static, below the ground at the wellhead; negative for a flowing
-            well. From -100 to 1000 m.
-        flow: Flow in L/min, L/s, gal/h, gal/min or m^3/h. The flow to be drawn. From 1e-07 to 0.1 m^3/s.
+        depth_to_water: Length in m, cm, mm, ft or in. Static, below the ground at the wellhead; negative for a flowing
+            well. From -328 to 3280 ft (-100 to 1000 m).
+        flow: Flow in L/s, L/min, m^3/h, gal/min or gal/h. The flow to be drawn. From 0.00159 to 1580 gal/min (0.006 to
+            6000 L/min).
         pump: RotaryPump, CentrifugalPump or ReciprocatingPump. The pump, told apart by `style`.
         line: each LinePart. From the water's intake to the pump inlet, in the water's order.
-        units: "metric" or "us". The system of units in which the answer speaks. Default: us.
+        units: "us" or "metric". The system of units in which the answer speaks. Default: us.
         site: Site. The place; each field has a default.
-        seasonal_fall: Length in cm, ft, in, m or mm. How much lower the water stands in the dry season. From 0 to 500
-            m. Default: 0 m.
-        drawdown: Length in cm, ft, in, m or mm. How far the level falls at this flow. From 0 to 500 m.
-        specific_capacity: SpecificCapacity in L/s/m or gal/min/ft. The well's yield for each length of drawdown,
-            instead of `drawdown`. From 1e-07 to 1 m^2/s.
-        intake_elevation: Length in cm, ft, in, m or mm. Where the line takes the water in. Without it the first pipe is
-            taken to hang straight down from its end, which is the deepest that it can reach. From -1000 to 1000 m.
+        seasonal_fall: Length in m, cm, mm, ft or in. How much lower the water stands in the dry season. From 0 to 1640
+            ft (0 to 500 m). Default: 0 m.
+        drawdown: Length in m, cm, mm, ft or in. How far the level falls at this flow. From 0 to 1640 ft (0 to 500 m).
+        specific_capacity: SpecificCapacity in gal/min/ft or L/s/m. The well's yield for each length of drawdown,
+            instead of `drawdown`. From 0.000484 to 4830 gal/min/ft (0.0001 to 1000 L/s/m).
+        intake_elevation: Length in m, cm, mm, ft or in. Where the line takes the water in. Without it the first pipe is
+            taken to hang straight down from its end, which is the deepest that it can reach. From -3280 to 3280 ft
+            (-1000 to 1000 m).
         policy: Policy. What the caller calls feasible.
 
         Raises what `FootvalveError` stands over.
@@ -387,18 +659,19 @@ class Operations(ABC):
         tanks: each Tank. All tanks on the line.
         switch: Switch. The pressure switch.
         pump: TankPump. The pump that fills the tanks.
-        units: "metric" or "us". The system of units in which the answer speaks. Default: us.
+        units: "us" or "metric". The system of units in which the answer speaks. Default: us.
         site: Site. The place; each field has a default.
-        demand: Flow in L/min, L/s, gal/h, gal/min or m^3/h. A steady flow that is drawn from the tanks: 0, or 1e-8
-            m^3/s or more. From 0 to 0.02 m^3/s.
-        demands: each Flow in L/min, L/s, gal/h, gal/min or m^3/h. Several such flows, each answered in `cycles`; the
-            headline is the one among them that starts the pump most often. Each from 0 to 0.02 m^3/s.
-        least_run: Duration in d, h, min or s. How long the pump shall run at least each time it starts. From 1 to 3600
-            s.
+        demand: Flow in L/s, L/min, m^3/h, gal/min or gal/h. A steady flow that is drawn from the tanks: 0, or 0.0006
+            L/min or more. From 0 to 317 gal/min (0 to 1200 L/min).
+        demands: each Flow in L/s, L/min, m^3/h, gal/min or gal/h. Several such flows, each answered in `cycles`; the
+            headline is the worst of them: the greatest at which the pump runs on; else the one that starts the pump
+            most often; else one at which it stays off. Each from 0 to 317 gal/min (0 to 1200 L/min).
+        least_run: Duration in s, min, h or d. How long the pump shall run at least each time it starts. From 1 s to 1
+            h.
         gas_exponent: a number. n in p V^n: 1 for a slow cycle (isothermal), 1.4 for a quick one (adiabatic). Default:
             1.
-        observed_drawdown: Volume in L, gal or m^3. Water caught between the pump's stop and its next start, with the
-            pump's supply off. From 0 to 200 m^3.
+        observed_drawdown: Volume in L, m^3 or gal. Water caught between the pump's stop and its next start, with the
+            pump's supply off. From 0 to 52800 gal (0 to 200000 L).
 
         Raises what `FootvalveError` stands over.
         """
@@ -451,22 +724,22 @@ class Operations(ABC):
         The well's specific capacity by how its level comes back after pumping, or by a pumping test less what the
         casing gave; with a flow and a limit, whether the well sustains it, and how long its casing lasts if not.
 
-        Takes a `WellRecoveryRequest` or its fields as keyword arguments. A well, and either `recovery` or
-        `pumping_test`. All depths are taken from one point; in a flowing well they are     negative. `site` plays no
-        part.
+        Takes a `WellRecoveryRequest` or its fields as keyword arguments. A well, and `recovery` or `pumping_test`; all
+        depths are from one point, negative if it flows. `site` is idle.
 
-        static_depth: Length in cm, ft, in, m or mm. Depth to the water at rest. From -100 to 1000 m.
-        casing_diameter: Length in cm, ft, in, m or mm. Inside, where the level moves; of a dug well its lining. From
-            0.02 to 5 m.
-        units: "metric" or "us". The system of units in which the answer speaks. Default: us.
+        static_depth: Length in m, cm, mm, ft or in. Depth to the water at rest. From -328 to 3280 ft (-100 to 1000 m).
+        casing_diameter: Length in m, cm, mm, ft or in. Inside, where the level moves; of a dug well its lining. From
+            0.788 to 196 in (20 to 5000 mm).
+        units: "us" or "metric". The system of units in which the answer speaks. Default: us.
         site: Site. The place; each field has a default.
-        drop_pipe_diameter: Length in cm, ft, in, m or mm. Outside, of the pipe that hangs in the well; left out where
-            none does. From 0.005 to 1 m.
+        drop_pipe_diameter: Length in m, cm, mm, ft or in. Outside, of the pipe that hangs in the well; left out where
+            none does. From 0.197 to 39.3 in (5 to 1000 mm).
         recovery: Recovery. How the level came back after pumping.
         pumping_test: PumpingTest. How far the level fell while the well was pumped.
-        design_flow: Flow in L/min, L/s, gal/h, gal/min or m^3/h. The flow that is to be drawn. From 1e-06 to 0.1 m^3/s.
-        limit_depth: Length in cm, ft, in, m or mm. The lowest water level that is allowed, such as just over the
-            intake. From -100 to 1000 m.
+        design_flow: Flow in L/s, L/min, m^3/h, gal/min or gal/h. The flow that is to be drawn. From 0.0159 to 1580
+            gal/min (0.06 to 6000 L/min).
+        limit_depth: Length in m, cm, mm, ft or in. The lowest water level that is allowed, such as just over the
+            intake. From -328 to 3280 ft (-100 to 1000 m).
 
         Raises what `FootvalveError` stands over.
         """
@@ -483,6 +756,39 @@ class Operations(ABC):
         }
         return self._ask("POST", "/v1/well-recovery", WellRecoveryAnswer, built(WellRecoveryRequest, request, fields))
 
+    @overload
+    def table(self, name: Literal["pipes"]) -> PipesTable: ...
+    @overload
+    def table(self, name: Literal["fittings"]) -> FittingsTable: ...
+    @overload
+    def table(self, name: Literal["valves"]) -> ValvesTable: ...
+    @overload
+    def table(self, name: Literal["wires"]) -> WiresTable: ...
+    @overload
+    def table(self, name: Literal["chemistries"]) -> ChemistriesTable: ...
+    @overload
+    def table(self, name: Literal["cautions"]) -> CautionsTable: ...
+    @overload
+    def table(self, name: Literal["units"]) -> UnitsTable: ...
+    @overload
+    def table(
+        self, name: TableName
+    ) -> PipesTable | FittingsTable | ValvesTable | WiresTable | ChemistriesTable | CautionsTable | UnitsTable: ...
+    def table(self, name: str) -> AnswerPart:
+        """The trade's numbers.
+
+        The numbers that the answers rest on, each row with its source, in the units that the trade writes them in. A
+        table changes with a release of the service alone: keep it, and ask again with its ETag in the header
+        If-None-Match: the answer is a 304 where nothing has changed. HEAD answers the same without a body.
+
+        name: "pipes", "fittings", "valves", "wires", "chemistries", "cautions" or "units". Each has a type of its own.
+        Raises ValueError for another.
+
+        Raises what `FootvalveError` stands over.
+        """
+        kind = kind_of(name, _TABLE)
+        return self._ask("GET", f"/v1/tables/{name}", kind)
+
 
 class AsyncOperations(ABC):
     """The operations of a client that is awaited."""
@@ -490,6 +796,40 @@ class AsyncOperations(ABC):
     @abstractmethod
     async def _ask(self, method: str, path: str, kind: type[AnswerT], request: RequestPart | None = None) -> AnswerT:
         """Send the request and read the answer."""
+
+    @overload
+    async def batch(self, request: BatchRequest) -> BatchAnswer: ...
+    @overload
+    async def batch(
+        self,
+        *,
+        items: Sequence[BatchItem | Mapping[str, object]],
+    ) -> BatchAnswer: ...
+    async def batch(
+        self,
+        request: BatchRequest | None = None,
+        *,
+        items: Sequence[BatchItem | Mapping[str, object]] | None = None,
+    ) -> BatchAnswer:
+        """Many at once.
+
+        Up to 1000 questions in one call. Each is answered as if it had come alone, and the answers keep the order: what
+        is wrong with the body of an item, or with its endpoint's name, spoils that item alone, and stands in its place
+        as the problem that the endpoint would have answered. What is wrong with the batch itself, such as an item
+        without an id, refuses the whole. An id may stand twice; `warnings` tells of it. The answer comes in pieces
+        while it is worked out.
+
+        Takes a `BatchRequest` or its fields as keyword arguments. Questions that are answered one by one, in their
+        order.
+
+        items: each BatchItem. The questions.
+
+        Raises what `FootvalveError` stands over.
+        """
+        fields = {
+            "items": items,
+        }
+        return await self._ask("POST", "/v1/batch", BatchAnswer, built(BatchRequest, request, fields))
 
     @overload
     async def battery_runtime(self, request: BatteryRuntimeRequest) -> BatteryRuntimeAnswer: ...
@@ -533,11 +873,12 @@ class AsyncOperations(ABC):
 
         battery: Battery. The battery bank.
         loads: each ElectricLoad. All that draws on the battery.
-        units: "metric" or "us". The system of units in which the answer speaks. Default: us.
+        units: "us" or "metric". The system of units in which the answer speaks. Default: us.
         site: Site. The place; each field has a default.
-        pump_flow: Flow in L/min, L/s, gal/h, gal/min or m^3/h. What the pump brings while it runs. From 1e-07 to 0.01
-            m^3/s.
-        daily_water: Volume in L, gal or m^3. Water used in a day; needs `pump_flow`. From 0 to 1000 m^3.
+        pump_flow: Flow in L/s, L/min, m^3/h, gal/min or gal/h. What the pump brings while it runs. From 0.00159 to 158
+            gal/min (0.006 to 600 L/min).
+        daily_water: Volume in L, m^3 or gal. Water used in a day; needs `pump_flow`. From 0 to 264000 gal (0 to 1000000
+            L).
         wire: Wire. The wire that carries all the loads.
         charger: Charger. Chargers on mains or a generator.
         solar: Solar. A solar array on the battery.
@@ -594,12 +935,12 @@ class AsyncOperations(ABC):
         At least one of `flow` and `flows` is given.
 
         line: each LinePart. The parts in the order in which the water passes them.
-        units: "metric" or "us". The system of units in which the answer speaks. Default: us.
+        units: "us" or "metric". The system of units in which the answer speaks. Default: us.
         site: Site. The place; each field has a default.
-        flow: Flow in L/min, L/s, gal/h, gal/min or m^3/h. The flow that the parts are reckoned at. From 1e-07 to 0.1
-            m^3/s.
-        flows: each Flow in L/min, L/s, gal/h, gal/min or m^3/h. Flows for a curve of head against flow; without `flow`
-            the parts are reckoned at the greatest of them. Each from 1e-07 to 0.1 m^3/s.
+        flow: Flow in L/s, L/min, m^3/h, gal/min or gal/h. The flow that the parts are reckoned at. From 0.00159 to 1580
+            gal/min (0.006 to 6000 L/min).
+        flows: each Flow in L/s, L/min, m^3/h, gal/min or gal/h. Flows for a curve of head against flow; without `flow`
+            the parts are reckoned at the greatest of them. Each from 0.00159 to 1580 gal/min (0.006 to 6000 L/min).
         method: "darcy-weisbach" or "hazen-williams". How friction in the pipes is reckoned. Default: darcy-weisbach.
 
         Raises what `FootvalveError` stands over.
@@ -628,6 +969,63 @@ class AsyncOperations(ABC):
         """
         return await self._ask("GET", "/live", Health)
 
+    @overload
+    async def manifold_check(self, request: ManifoldCheckRequest) -> ManifoldCheckAnswer: ...
+    @overload
+    async def manifold_check(
+        self,
+        *,
+        nodes: Sequence[str],
+        elements: Sequence[ElementsKind | Mapping[str, object]],
+        source: str,
+        house: str,
+        modes: Sequence[ManifoldMode | Mapping[str, object]],
+        units: Units | None = None,
+        site: Site | Mapping[str, object] | None = None,
+    ) -> ManifoldCheckAnswer: ...
+    async def manifold_check(
+        self,
+        request: ManifoldCheckRequest | None = None,
+        *,
+        nodes: Sequence[str] | None = None,
+        elements: Sequence[ElementsKind | Mapping[str, object]] | None = None,
+        source: str | None = None,
+        house: str | None = None,
+        modes: Sequence[ManifoldMode | Mapping[str, object]] | None = None,
+        units: Units | None = None,
+        site: Site | Mapping[str, object] | None = None,
+    ) -> ManifoldCheckAnswer:
+        """Will the water go where it should.
+
+        The piping as nodes and elements: for each mode the way from source to house, water that goes round a pump,
+        pumps against closed ends, water that runs back, taps that draw air; and what to add, turn or close.
+
+        Takes a `ManifoldCheckRequest` or its fields as keyword arguments. Piping as nodes and the elements between
+        them, and the modes in which it is used.
+
+        nodes: each a text. The places where elements meet, each once.
+        elements: each ElementsKind. What lies between them, told apart by `kind`.
+        source: a text. The node in the well or other open water that is drawn from.
+        house: a text. The node at which the house takes its water.
+        modes: each ManifoldMode. The ways of using it.
+        units: "us" or "metric". The system of units in which the answer speaks. Default: us.
+        site: Site. The place; each field has a default.
+
+        Raises what `FootvalveError` stands over.
+        """
+        fields = {
+            "nodes": nodes,
+            "elements": elements,
+            "source": source,
+            "house": house,
+            "modes": modes,
+            "units": units,
+            "site": site,
+        }
+        return await self._ask(
+            "POST", "/v1/manifold-check", ManifoldCheckAnswer, built(ManifoldCheckRequest, request, fields)
+        )
+
     async def ready(self) -> Health:
         """Whether it is ready for work.
 
@@ -636,15 +1034,158 @@ class AsyncOperations(ABC):
         return await self._ask("GET", "/ready", Health)
 
     @overload
+    async def site_plan(self, request: SitePlanRequest) -> SitePlanAnswer: ...
+    @overload
+    async def site_plan(
+        self,
+        *,
+        suction_line: Sequence[SuctionLinePart | Mapping[str, object]],
+        pump: RotaryPumpPlan | CentrifugalPumpPlan | ReciprocatingPumpPlan | Mapping[str, object],
+        switch: Switch | Mapping[str, object],
+        house_elevation: LengthLike,
+        units: Units | None = None,
+        site: Site | Mapping[str, object] | None = None,
+        sounding: SoundingQuestion | Mapping[str, object] | None = None,
+        depth_to_water: LengthLike | None = None,
+        seasonal_fall: LengthLike | None = None,
+        well: WellPlan | Mapping[str, object] | None = None,
+        intake_elevation: LengthLike | None = None,
+        delivery_line: Sequence[DeliveryLinePart | Mapping[str, object]] | None = None,
+        tanks: Sequence[Tank | Mapping[str, object]] | None = None,
+        tank_elevation: LengthLike | None = None,
+        demand: FlowLike | None = None,
+        least_run: DurationLike | None = None,
+        gas_exponent: float | None = None,
+        daily_water: VolumeLike | None = None,
+        battery: Battery | Mapping[str, object] | None = None,
+        loads: Sequence[ElectricLoad | Mapping[str, object]] | None = None,
+        wire: Wire | Mapping[str, object] | None = None,
+        charger: Charger | Mapping[str, object] | None = None,
+        solar: Solar | Mapping[str, object] | None = None,
+        days: int | None = None,
+        manifold: ManifoldQuestion | Mapping[str, object] | None = None,
+        policy: Policy | Mapping[str, object] | None = None,
+    ) -> SitePlanAnswer: ...
+    async def site_plan(
+        self,
+        request: SitePlanRequest | None = None,
+        *,
+        suction_line: Sequence[SuctionLinePart | Mapping[str, object]] | None = None,
+        pump: RotaryPumpPlan | CentrifugalPumpPlan | ReciprocatingPumpPlan | Mapping[str, object] | None = None,
+        switch: Switch | Mapping[str, object] | None = None,
+        house_elevation: LengthLike | None = None,
+        units: Units | None = None,
+        site: Site | Mapping[str, object] | None = None,
+        sounding: SoundingQuestion | Mapping[str, object] | None = None,
+        depth_to_water: LengthLike | None = None,
+        seasonal_fall: LengthLike | None = None,
+        well: WellPlan | Mapping[str, object] | None = None,
+        intake_elevation: LengthLike | None = None,
+        delivery_line: Sequence[DeliveryLinePart | Mapping[str, object]] | None = None,
+        tanks: Sequence[Tank | Mapping[str, object]] | None = None,
+        tank_elevation: LengthLike | None = None,
+        demand: FlowLike | None = None,
+        least_run: DurationLike | None = None,
+        gas_exponent: float | None = None,
+        daily_water: VolumeLike | None = None,
+        battery: Battery | Mapping[str, object] | None = None,
+        loads: Sequence[ElectricLoad | Mapping[str, object]] | None = None,
+        wire: Wire | Mapping[str, object] | None = None,
+        charger: Charger | Mapping[str, object] | None = None,
+        solar: Solar | Mapping[str, object] | None = None,
+        days: int | None = None,
+        manifold: ManifoldQuestion | Mapping[str, object] | None = None,
+        policy: Policy | Mapping[str, object] | None = None,
+    ) -> SitePlanAnswer:
+        """The whole job in one call.
+
+        Where the pump runs between cut-in and cut-out on these lines and this well, its mean duty over a filling, and
+        what every other endpoint says of that; the verdict on the whole, what would better it, what to do in order, and
+        what it is made of.
+
+        Takes a `SitePlanRequest` or its fields as keyword arguments. A site from the water to the taps, with `sounding`
+        or `depth_to_water`. A step whose input is missing is left out and named in `to_do`.
+
+        suction_line: each SuctionLinePart. From the water's intake to the pump inlet, in the water's order.
+        pump: RotaryPumpPlan, CentrifugalPumpPlan or ReciprocatingPumpPlan. The pump with its curve, told apart by
+            `style`.
+        switch: Switch. The pressure switch, at the height of the tank.
+        house_elevation: Length in m, cm, mm, ft or in. Of the highest tap, above the ground at the wellhead; below
+            ground is negative. From -3280 to 3280 ft (-1000 to 1000 m).
+        units: "us" or "metric". The system of units in which the answer speaks. Default: us.
+        site: Site. The place; each field has a default.
+        sounding: SoundingQuestion. What was read at the well, in place of `depth_to_water`.
+        depth_to_water: Length in m, cm, mm, ft or in. Static, below the ground at the wellhead; negative for a flowing
+            well. From -328 to 3280 ft (-100 to 1000 m).
+        seasonal_fall: Length in m, cm, mm, ft or in. How much lower the water stands in the dry season. From 0 to 1640
+            ft (0 to 500 m). Default: 0 m.
+        well: WellPlan. The well's yield; without it the level is taken not to fall.
+        intake_elevation: Length in m, cm, mm, ft or in. Where the suction line takes the water in. Without it the first
+            pipe is taken to hang straight down from its end, which is the deepest that it can reach. From -3280 to 3280
+            ft (-1000 to 1000 m).
+        delivery_line: each DeliveryLinePart. The parts in the order in which the water passes them.
+        tanks: each Tank. All pressure tanks on the line. Without them the pump's mean duty is that of one that is
+            charged to cut-in, which does not depend on its size.
+        tank_elevation: Length in m, cm, mm, ft or in. Of the pressure tank and its switch; that of the highest tap by
+            default. From -3280 to 3280 ft (-1000 to 1000 m).
+        demand: Flow in L/s, L/min, m^3/h, gal/min or gal/h. A steady flow that the house draws, for the pump's starts:
+            0, or 1e-8 m^3/s or more. Without it the day's water is taken evenly over the day, and the starts are judged
+            at the demand that makes most. From 0 to 317 gal/min (0 to 1200 L/min).
+        least_run: Duration in s, min, h or d. How long the pump shall run at least each time it starts. From 1 s to 1
+            h.
+        gas_exponent: a number. n in p V^n of the tanks' gas: 1 for a slow cycle, 1.4 for a quick one. Default: 1.
+        daily_water: Volume in L, m^3 or gal. Water used in a day. From 0.265 to 264000 gal (1 to 1000000 L).
+        battery: Battery. The battery bank that the pump runs on.
+        loads: each ElectricLoad. What else draws on the battery. The pump is not among them.
+        wire: Wire. The wire that carries all the loads.
+        charger: Charger. Chargers on mains or a generator.
+        solar: Solar. A solar array on the battery.
+        days: a whole number. How many days of outage the battery shall last; without it none are asked of it.
+        manifold: ManifoldQuestion. The piping between well, pumps and house.
+        policy: Policy. What the caller calls feasible.
+
+        Raises what `FootvalveError` stands over.
+        """
+        fields = {
+            "suction_line": suction_line,
+            "pump": pump,
+            "switch": switch,
+            "house_elevation": house_elevation,
+            "units": units,
+            "site": site,
+            "sounding": sounding,
+            "depth_to_water": depth_to_water,
+            "seasonal_fall": seasonal_fall,
+            "well": well,
+            "intake_elevation": intake_elevation,
+            "delivery_line": delivery_line,
+            "tanks": tanks,
+            "tank_elevation": tank_elevation,
+            "demand": demand,
+            "least_run": least_run,
+            "gas_exponent": gas_exponent,
+            "daily_water": daily_water,
+            "battery": battery,
+            "loads": loads,
+            "wire": wire,
+            "charger": charger,
+            "solar": solar,
+            "days": days,
+            "manifold": manifold,
+            "policy": policy,
+        }
+        return await self._ask("POST", "/v1/site-plan", SitePlanAnswer, built(SitePlanRequest, request, fields))
+
+    @overload
     async def sounding(self, request: SoundingRequest) -> SoundingAnswer: ...
     @overload
     async def sounding(
         self,
         *,
         measurement: StoneDrop | WettedTape | AirLine | EchoSounding | DirectSounding | Mapping[str, object],
+        measuring_point_height: LengthLike | None = None,
         units: Units | None = None,
         site: Site | Mapping[str, object] | None = None,
-        measuring_point_height: LengthLike | None = None,
     ) -> SoundingAnswer: ...
     async def sounding(
         self,
@@ -657,9 +1198,9 @@ class AsyncOperations(ABC):
         | DirectSounding
         | Mapping[str, object]
         | None = None,
+        measuring_point_height: LengthLike | None = None,
         units: Units | None = None,
         site: Site | Mapping[str, object] | None = None,
-        measuring_point_height: LengthLike | None = None,
     ) -> SoundingAnswer:
         """How far down is the water.
 
@@ -671,18 +1212,18 @@ class AsyncOperations(ABC):
 
         measurement: StoneDrop, WettedTape, AirLine, EchoSounding or DirectSounding. What was read, told apart by
             `method`.
-        units: "metric" or "us". The system of units in which the answer speaks. Default: us.
+        measuring_point_height: Length in m, cm, mm, ft or in. Of the point that the readings start from, above the
+            ground; negative in a pit. From -32.8 to 32.8 ft (-10 to 10 m). Default: 0 m.
+        units: "us" or "metric". The system of units in which the answer speaks. Default: us.
         site: Site. The place; each field has a default.
-        measuring_point_height: Length in cm, ft, in, m or mm. Of the point that the readings start from, above the
-            ground; negative in a pit. From -10 to 10 m. Default: 0 m.
 
         Raises what `FootvalveError` stands over.
         """
         fields = {
             "measurement": measurement,
+            "measuring_point_height": measuring_point_height,
             "units": units,
             "site": site,
-            "measuring_point_height": measuring_point_height,
         }
         return await self._ask("POST", "/v1/sounding", SoundingAnswer, built(SoundingRequest, request, fields))
 
@@ -728,20 +1269,22 @@ class AsyncOperations(ABC):
         Takes a `SuctionFeasibilityRequest` or its fields as keyword arguments. A well, a line and a pump. Only what is
         listed in `line` costs head.
 
-        depth_to_water: Length in cm, ft, in, m or mm. Static, below the ground at the wellhead; negative for a flowing
-            well. From -100 to 1000 m.
-        flow: Flow in L/min, L/s, gal/h, gal/min or m^3/h. The flow to be drawn. From 1e-07 to 0.1 m^3/s.
+        depth_to_water: Length in m, cm, mm, ft or in. Static, below the ground at the wellhead; negative for a flowing
+            well. From -328 to 3280 ft (-100 to 1000 m).
+        flow: Flow in L/s, L/min, m^3/h, gal/min or gal/h. The flow to be drawn. From 0.00159 to 1580 gal/min (0.006 to
+            6000 L/min).
         pump: RotaryPump, CentrifugalPump or ReciprocatingPump. The pump, told apart by `style`.
         line: each LinePart. From the water's intake to the pump inlet, in the water's order.
-        units: "metric" or "us". The system of units in which the answer speaks. Default: us.
+        units: "us" or "metric". The system of units in which the answer speaks. Default: us.
         site: Site. The place; each field has a default.
-        seasonal_fall: Length in cm, ft, in, m or mm. How much lower the water stands in the dry season. From 0 to 500
-            m. Default: 0 m.
-        drawdown: Length in cm, ft, in, m or mm. How far the level falls at this flow. From 0 to 500 m.
-        specific_capacity: SpecificCapacity in L/s/m or gal/min/ft. The well's yield for each length of drawdown,
-            instead of `drawdown`. From 1e-07 to 1 m^2/s.
-        intake_elevation: Length in cm, ft, in, m or mm. Where the line takes the water in. Without it the first pipe is
-            taken to hang straight down from its end, which is the deepest that it can reach. From -1000 to 1000 m.
+        seasonal_fall: Length in m, cm, mm, ft or in. How much lower the water stands in the dry season. From 0 to 1640
+            ft (0 to 500 m). Default: 0 m.
+        drawdown: Length in m, cm, mm, ft or in. How far the level falls at this flow. From 0 to 1640 ft (0 to 500 m).
+        specific_capacity: SpecificCapacity in gal/min/ft or L/s/m. The well's yield for each length of drawdown,
+            instead of `drawdown`. From 0.000484 to 4830 gal/min/ft (0.0001 to 1000 L/s/m).
+        intake_elevation: Length in m, cm, mm, ft or in. Where the line takes the water in. Without it the first pipe is
+            taken to hang straight down from its end, which is the deepest that it can reach. From -3280 to 3280 ft
+            (-1000 to 1000 m).
         policy: Policy. What the caller calls feasible.
 
         Raises what `FootvalveError` stands over.
@@ -809,18 +1352,19 @@ class AsyncOperations(ABC):
         tanks: each Tank. All tanks on the line.
         switch: Switch. The pressure switch.
         pump: TankPump. The pump that fills the tanks.
-        units: "metric" or "us". The system of units in which the answer speaks. Default: us.
+        units: "us" or "metric". The system of units in which the answer speaks. Default: us.
         site: Site. The place; each field has a default.
-        demand: Flow in L/min, L/s, gal/h, gal/min or m^3/h. A steady flow that is drawn from the tanks: 0, or 1e-8
-            m^3/s or more. From 0 to 0.02 m^3/s.
-        demands: each Flow in L/min, L/s, gal/h, gal/min or m^3/h. Several such flows, each answered in `cycles`; the
-            headline is the one among them that starts the pump most often. Each from 0 to 0.02 m^3/s.
-        least_run: Duration in d, h, min or s. How long the pump shall run at least each time it starts. From 1 to 3600
-            s.
+        demand: Flow in L/s, L/min, m^3/h, gal/min or gal/h. A steady flow that is drawn from the tanks: 0, or 0.0006
+            L/min or more. From 0 to 317 gal/min (0 to 1200 L/min).
+        demands: each Flow in L/s, L/min, m^3/h, gal/min or gal/h. Several such flows, each answered in `cycles`; the
+            headline is the worst of them: the greatest at which the pump runs on; else the one that starts the pump
+            most often; else one at which it stays off. Each from 0 to 317 gal/min (0 to 1200 L/min).
+        least_run: Duration in s, min, h or d. How long the pump shall run at least each time it starts. From 1 s to 1
+            h.
         gas_exponent: a number. n in p V^n: 1 for a slow cycle (isothermal), 1.4 for a quick one (adiabatic). Default:
             1.
-        observed_drawdown: Volume in L, gal or m^3. Water caught between the pump's stop and its next start, with the
-            pump's supply off. From 0 to 200 m^3.
+        observed_drawdown: Volume in L, m^3 or gal. Water caught between the pump's stop and its next start, with the
+            pump's supply off. From 0 to 52800 gal (0 to 200000 L).
 
         Raises what `FootvalveError` stands over.
         """
@@ -873,22 +1417,22 @@ class AsyncOperations(ABC):
         The well's specific capacity by how its level comes back after pumping, or by a pumping test less what the
         casing gave; with a flow and a limit, whether the well sustains it, and how long its casing lasts if not.
 
-        Takes a `WellRecoveryRequest` or its fields as keyword arguments. A well, and either `recovery` or
-        `pumping_test`. All depths are taken from one point; in a flowing well they are     negative. `site` plays no
-        part.
+        Takes a `WellRecoveryRequest` or its fields as keyword arguments. A well, and `recovery` or `pumping_test`; all
+        depths are from one point, negative if it flows. `site` is idle.
 
-        static_depth: Length in cm, ft, in, m or mm. Depth to the water at rest. From -100 to 1000 m.
-        casing_diameter: Length in cm, ft, in, m or mm. Inside, where the level moves; of a dug well its lining. From
-            0.02 to 5 m.
-        units: "metric" or "us". The system of units in which the answer speaks. Default: us.
+        static_depth: Length in m, cm, mm, ft or in. Depth to the water at rest. From -328 to 3280 ft (-100 to 1000 m).
+        casing_diameter: Length in m, cm, mm, ft or in. Inside, where the level moves; of a dug well its lining. From
+            0.788 to 196 in (20 to 5000 mm).
+        units: "us" or "metric". The system of units in which the answer speaks. Default: us.
         site: Site. The place; each field has a default.
-        drop_pipe_diameter: Length in cm, ft, in, m or mm. Outside, of the pipe that hangs in the well; left out where
-            none does. From 0.005 to 1 m.
+        drop_pipe_diameter: Length in m, cm, mm, ft or in. Outside, of the pipe that hangs in the well; left out where
+            none does. From 0.197 to 39.3 in (5 to 1000 mm).
         recovery: Recovery. How the level came back after pumping.
         pumping_test: PumpingTest. How far the level fell while the well was pumped.
-        design_flow: Flow in L/min, L/s, gal/h, gal/min or m^3/h. The flow that is to be drawn. From 1e-06 to 0.1 m^3/s.
-        limit_depth: Length in cm, ft, in, m or mm. The lowest water level that is allowed, such as just over the
-            intake. From -100 to 1000 m.
+        design_flow: Flow in L/s, L/min, m^3/h, gal/min or gal/h. The flow that is to be drawn. From 0.0159 to 1580
+            gal/min (0.06 to 6000 L/min).
+        limit_depth: Length in m, cm, mm, ft or in. The lowest water level that is allowed, such as just over the
+            intake. From -328 to 3280 ft (-100 to 1000 m).
 
         Raises what `FootvalveError` stands over.
         """
@@ -906,3 +1450,36 @@ class AsyncOperations(ABC):
         return await self._ask(
             "POST", "/v1/well-recovery", WellRecoveryAnswer, built(WellRecoveryRequest, request, fields)
         )
+
+    @overload
+    async def table(self, name: Literal["pipes"]) -> PipesTable: ...
+    @overload
+    async def table(self, name: Literal["fittings"]) -> FittingsTable: ...
+    @overload
+    async def table(self, name: Literal["valves"]) -> ValvesTable: ...
+    @overload
+    async def table(self, name: Literal["wires"]) -> WiresTable: ...
+    @overload
+    async def table(self, name: Literal["chemistries"]) -> ChemistriesTable: ...
+    @overload
+    async def table(self, name: Literal["cautions"]) -> CautionsTable: ...
+    @overload
+    async def table(self, name: Literal["units"]) -> UnitsTable: ...
+    @overload
+    async def table(
+        self, name: TableName
+    ) -> PipesTable | FittingsTable | ValvesTable | WiresTable | ChemistriesTable | CautionsTable | UnitsTable: ...
+    async def table(self, name: str) -> AnswerPart:
+        """The trade's numbers.
+
+        The numbers that the answers rest on, each row with its source, in the units that the trade writes them in. A
+        table changes with a release of the service alone: keep it, and ask again with its ETag in the header
+        If-None-Match: the answer is a 304 where nothing has changed. HEAD answers the same without a body.
+
+        name: "pipes", "fittings", "valves", "wires", "chemistries", "cautions" or "units". Each has a type of its own.
+        Raises ValueError for another.
+
+        Raises what `FootvalveError` stands over.
+        """
+        kind = kind_of(name, _TABLE)
+        return await self._ask("GET", f"/v1/tables/{name}", kind)

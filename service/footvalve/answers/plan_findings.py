@@ -12,6 +12,7 @@ from footvalve.answers.plan_steps import PlanSteps
 from footvalve.answers.tank_doubts import MOST_STARTS
 from footvalve.answers.unit_system import seconds
 from footvalve.contract.battery_runtime import BatteryRuntimeAnswer
+from footvalve.contract.quantities import figure
 from footvalve.contract.suction_feasibility import Verdict
 from footvalve.contract.tank_cycle import TankCycleAnswer
 from footvalve.contract.well_recovery import WellRecoveryAnswer
@@ -63,7 +64,8 @@ def _reach(state: PlanState, duty: PumpDuty) -> Iterator[Finding]:
         yield Finding("infeasible", "The pump does not lift the water up to the tank, as far as its points tell.")
         return
     switch, most = state.request.switch, state.units.pressure(duty.greatest_tank_pressure)
-    at = f"cut-out, {switch.cut_out}" if duty.cut_in else f"cut-in, {switch.cut_in}"
+    end, pressure = ("cut-out", switch.cut_out) if duty.cut_in else ("cut-in", switch.cut_in)
+    at = f"{end}, {state.units.told(pressure)}"
     yield Finding("infeasible", f"The pump does not reach {at}: by its points it fills the tank up to {most} at most.")
 
 
@@ -91,13 +93,14 @@ def _short_storage(state: PlanState, flow: float, well: WellRecoveryAnswer) -> I
     if needed is UNSET:
         yield Finding("marginal", f"The well does not sustain the pump: {told}, and {most}.")
     elif min(at_once, a_day) < needed.base:
-        yield Finding("marginal", f"The well is short of the day's {needed}: {told}, and {most}.")
+        yield Finding("marginal", f"The well is short of the day's {state.units.told(needed)}: {told}, and {most}.")
 
 
 def _hours(state: PlanState, duty: PumpDuty) -> Iterator[Finding]:
     hours = duty.filling.run_hours(state.request) if duty.filling else None
-    if hours is not None and hours > HOURS_A_DAY:
-        text = f"The pump would have to run {hours:.3g} hours a day for {state.request.daily_water}."
+    needed = state.request.daily_water
+    if hours is not None and hours > HOURS_A_DAY and needed is not UNSET:
+        text = f"The pump would have to run {figure(hours)} hours a day for {state.units.told(needed)}."
         yield Finding("infeasible", text)
 
 
@@ -107,9 +110,9 @@ def _tap(state: PlanState) -> Iterator[Finding]:
     lost = head_pressure(head=height, density=state.drawn.density)
     above = f"The highest tap lies {units.length(height)} above the tank, which takes {units.pressure(lost)}"
     if switch.cut_out.base <= lost:
-        yield Finding("infeasible", f"{above}: it gets no water even at cut-out, {switch.cut_out}.")
+        yield Finding("infeasible", f"{above}: it gets no water even at cut-out, {units.told(switch.cut_out)}.")
     elif switch.cut_in.base <= lost:
-        yield Finding("marginal", f"{above}: it gets no water at cut-in, {switch.cut_in}.")
+        yield Finding("marginal", f"{above}: it gets no water at cut-in, {units.told(switch.cut_in)}.")
 
 
 def tap_height(state: PlanState) -> float:
@@ -126,7 +129,7 @@ def _tank(state: PlanState, tank: TankCycleAnswer | None) -> Iterator[Finding]:
     if state.request.demand is UNSET and tank.worst_case is not UNSET:
         demand, starts = tank.worst_case.demand, tank.worst_case.starts_per_hour
     if starts > MOST_STARTS:
-        often = f"At {demand} the pump starts {starts:.3g} times an hour"
+        often = f"At {demand} the pump starts {figure(starts)} times an hour"
         yield Finding("marginal", f"{often}, more than the {MOST_STARTS:g} in use as a ceiling.")
     least, shortest = state.request.least_run, tank.shortest_run
     if least is not UNSET and shortest is not UNSET and shortest.base < least.base:
@@ -138,7 +141,9 @@ def _battery(state: PlanState, battery: BatteryRuntimeAnswer | None) -> Iterator
         return
     days = state.request.days
     if days is not UNSET and battery.days_of_autonomy < days:
-        yield Finding("marginal", f"A full battery lasts {battery.days_of_autonomy:.3g} days, not the {days} wanted.")
+        yield Finding(
+            "marginal", f"A full battery lasts {figure(battery.days_of_autonomy)} days, not the {days} wanted."
+        )
     if not _is_charged(battery):
         yield Finding("marginal", _uncharged(battery))
 

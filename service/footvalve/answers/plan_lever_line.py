@@ -59,7 +59,9 @@ def cleaned_strainers(state: PlanState) -> Iterator[Change]:
             line = list(state.request.suction_line)
             line[index] = replace(part, dirty_drop=UNSET)
             name = "strainer or filter" if part.name is UNSET else part.name
-            drops = f"it then takes {part.clean_drop} in place of {part.dirty_drop} at {part.rated_flow}"
+            told = state.units.told
+            drops = f"it then takes {told(part.clean_drop)} in place of {told(part.dirty_drop)}"
+            drops += f" at {told(part.rated_flow)}"
             change = _changed(state, line, f"Clean the {name} before it is due: {drops}.", f"{LINE}/{index}/dirty_drop")
             if change is not None:
                 yield change

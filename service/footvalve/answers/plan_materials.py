@@ -13,7 +13,7 @@ from footvalve.answers.plan_state import PlanState
 from footvalve.answers.plan_steps import PlanSteps
 from footvalve.answers.unit_system import UnitSystem
 from footvalve.contract.line import Fitting, LinePart, Pipe, Strainer, Valve
-from footvalve.contract.site_plan import Material, SitePlanRequest
+from footvalve.contract.site_plan import Material
 from footvalve.tables.fittings import fitting
 from footvalve.tables.pipes import pipe_product
 from footvalve.tables.valves import valve
@@ -38,7 +38,7 @@ def plan_materials(state: PlanState, duty: PumpDuty, steps: PlanSteps) -> list[M
             _line(state.suction, "suction line", state.units),
             _pump(state, duty),
             _line(state.delivery, "delivery line", state.units),
-            _tank_side(state.request),
+            _tank_side(state),
             power_materials(state, duty, steps.battery),
         )
     )
@@ -116,12 +116,15 @@ def _pump(state: PlanState, duty: PumpDuty) -> Iterator[Material]:
     yield Material(item="Cut-off against dry running", count=1, purpose="pump")
 
 
-def _tank_side(request: SitePlanRequest) -> Iterator[Material]:
-    switch = request.switch
-    for tank in request.tanks or ():
-        yield Material(item="Pressure tank", size=str(tank.volume), count=tank.count, purpose="storage of pressure")
-    span = f"cut-in {switch.cut_in}, cut-out {switch.cut_out}"
+def _tank_side(state: PlanState) -> Iterator[Material]:
+    told = state.units.told
+    cut_in, cut_out = told(state.request.switch.cut_in), told(state.request.switch.cut_out)
+    for tank in state.request.tanks or ():
+        yield Material(
+            item="Pressure tank", size=str(told(tank.volume)), count=tank.count, purpose="storage of pressure"
+        )
+    span = f"cut-in {cut_in}, cut-out {cut_out}"
     yield Material(item="Pressure switch", size=span, count=1, purpose="starting and stopping the pump")
-    yield Material(item="Pressure gauge", size=f"above {switch.cut_out}", count=1, purpose="setting the switch")
-    opens = f"opens above {switch.cut_out} and below the lowest rating on the line"
+    yield Material(item="Pressure gauge", size=f"above {cut_out}", count=1, purpose="setting the switch")
+    opens = f"opens above {cut_out} and below the lowest rating on the line"
     yield Material(item="Relief valve", size=opens, count=1, purpose="tank")

@@ -10,7 +10,7 @@ from footvalve.answers.plan_state import PlanState
 from footvalve.answers.plan_steps import PlanSteps
 from footvalve.answers.unit_system import current
 from footvalve.contract.battery_runtime import BatteryRuntimeAnswer
-from footvalve.contract.quantities import Length
+from footvalve.contract.quantities import Length, figure
 from footvalve.contract.site_plan import Duty
 from footvalve.contract.suction_feasibility import SuctionFeasibilityAnswer
 from footvalve.contract.tank_cycle import TankCycleAnswer
@@ -61,7 +61,9 @@ def _duty(state: PlanState, duty: PumpDuty, told: Duty) -> Iterator[str]:
 
 
 def _hours(state: PlanState, hours: float) -> str:
-    return f", and runs {hours:.3g} hours a day for {state.request.daily_water}"
+    needed = state.request.daily_water
+    whom = "" if needed is UNSET else f" for {state.units.told(needed)}"
+    return f", and runs {figure(hours)} hours a day{whom}"
 
 
 def _tank(tank: TankCycleAnswer | None) -> Iterator[str]:
@@ -72,20 +74,20 @@ def _tank(tank: TankCycleAnswer | None) -> Iterator[str]:
         yield f"{gives}."
         return
     starts, demand = tank.worst_case.starts_per_hour, tank.worst_case.demand
-    yield f"{gives}, and the pump starts {starts:.3g} times an hour at the worst demand, {demand}."
+    yield f"{gives}, and the pump starts {figure(starts)} times an hour at the worst demand, {demand}."
 
 
 def _battery(told: Duty, battery: BatteryRuntimeAnswer | None) -> Iterator[str]:
     if battery is None:
         return
-    lasts = f"A full battery lasts {battery.days_of_autonomy:.3g} days"
+    lasts = f"A full battery lasts {figure(battery.days_of_autonomy)} days"
     if battery.water_per_charge is not UNSET:
         lasts += f", which is {battery.water_per_charge} of water"
     if told.charge_per_volume is not UNSET:
         per = told.charge_per_volume
         lasts += f" at {per.charge} for each {per.volume}"
-    recharge = [row for row in battery.recharge or () if row.hours is not UNSET]
+    recharge = [(row.current, row.hours) for row in battery.recharge or () if row.hours is not UNSET]
     if recharge:
-        best = max(recharge, key=lambda row: row.current.base)
-        lasts += f", and {best.current} of charger fill it again in {best.hours:.3g} hours"
+        charger, hours = max(recharge, key=lambda row: row[0].base)
+        lasts += f", and {charger} of charger fill it again in {figure(hours)} hours"
     yield f"{lasts}."

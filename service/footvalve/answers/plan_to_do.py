@@ -104,11 +104,12 @@ def _suction_side(state: PlanState, suction: SuctionFeasibilityAnswer | None) ->
 
 
 def _tank_side(state: PlanState, steps: PlanSteps) -> Iterator[str]:
-    switch = state.request.switch
+    switch, told = state.request.switch, state.units.told
     if steps.tank is not None:
         precharge = steps.tank.precharge_advice.precharge
         yield f"With the tanks empty of water and the pump off, charge each with a bladder or diaphragm to {precharge}."
-    yield f"Set the switch to cut in at {switch.cut_in} and out at {switch.cut_out}, against a gauge beside it."
+    cut_in, cut_out = told(switch.cut_in), told(switch.cut_out)
+    yield f"Set the switch to cut in at {cut_in} and out at {cut_out}, against a gauge beside it."
     yield "Fit a relief valve near the tank, with no valve between, that passes the pump's whole flow."
 
 

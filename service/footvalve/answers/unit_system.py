@@ -12,6 +12,7 @@ from footvalve.contract.quantities import (
     Length,
     Power,
     Pressure,
+    Quantity,
     Temperature,
     Velocity,
     Voltage,
@@ -74,6 +75,17 @@ class UnitSystem:
     def temperature(self, kelvins: float) -> Temperature:
         """A temperature."""
         return Temperature.from_base(kelvins, self.temperature_unit)
+
+    def told(self, stated: Quantity) -> Quantity:
+        """What a caller stated, in this system's unit; what has one unit in either system stays as it was stated."""
+        of_this_system: dict[type[Quantity], str] = {
+            Length: self.length_unit,
+            Flow: self.flow_unit,
+            Volume: self.volume_unit,
+            Pressure: self.pressure_unit,
+        }
+        unit = of_this_system.get(type(stated), stated.unit)
+        return stated if unit == stated.unit else type(stated).from_base(stated.base, unit)
 
     def converted(self, base: float, unit: str) -> tuple[float, str]:
         """A number in the named unit of physics, in this system's unit for the same thing and with its name; a unit

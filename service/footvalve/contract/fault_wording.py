@@ -2,12 +2,15 @@
 
 import json
 from collections.abc import Iterable
+from decimal import Decimal
 from difflib import get_close_matches
 from typing import Any
 
 from msgspec import inspect
 
+from footvalve.contract.name_pattern import NAME_PATTERN, name_fault
 from footvalve.contract.quantities import Quantity
+from footvalve.contract.unit_spelling import meant
 from footvalve.quantity import wire_units
 
 MOST_CHARACTERS = 80
@@ -62,6 +65,23 @@ def perhaps(got: object, known: Iterable[Any]) -> str:
         return ""
     near = get_close_matches(got[:MOST_CHARACTERS], [str(word) for word in known], n=1)
     return f"; did you mean `{near[0]}`?" if near else ""
+
+
+def unit_fault(unit: str, dimension: str) -> str:
+    """A unit that is none of its dimension's, and the one that was perhaps meant."""
+    near = meant(unit[:MOST_CHARACTERS], dimension)
+    hint = f"; did you mean `{near}`?" if near else ""
+    return f"unit `{cleaned(unit)}` is not a unit of {dimension}: use one of {listed(wire_units(dimension))}{hint}"
+
+
+def unmatched(pattern: str, text: str) -> str:
+    """A text that does not match the pattern of its field."""
+    return name_fault(text) if pattern == NAME_PATTERN else f"must match {pattern}"
+
+
+def plain(number: float) -> str:
+    """A number without a power of ten, and without a point where it is whole."""
+    return f"{Decimal(repr(number)).normalize():f}"
 
 
 def listed(words: Iterable[Any]) -> str:

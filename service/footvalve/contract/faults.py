@@ -14,13 +14,24 @@ from typing import Any, TypeVar, get_type_hints
 
 from msgspec import Struct, ValidationError, convert, inspect, structs
 
-from footvalve.contract.fault_wording import cleaned, listed, perhaps, pointer_to, unexpected, wanted
+from footvalve.contract.fault_wording import (
+    cleaned,
+    listed,
+    perhaps,
+    plain,
+    pointer_to,
+    unexpected,
+    unit_fault,
+    unmatched,
+    wanted,
+)
 from footvalve.contract.problem import Fault
 from footvalve.contract.quantities import Quantity
-from footvalve.contract.ranges import Within, range_in
+from footvalve.contract.ranges import Within, outside, range_in
 from footvalve.quantity import wire_units
 
 MOST_FAULTS = 50
+"""More of one body's faults than these are not told."""
 
 _GREATEST_EXACT_INTEGER = 2**53
 """Above it a float may stand for more than one whole number."""
@@ -29,11 +40,12 @@ AnyStruct = TypeVar("AnyStruct", bound=Struct)
 
 
 class Misfit(Exception):
-    """The body breaks the schema. It carries every fault found."""
+    """The body breaks the schema. It carries the faults found, no more than can be read, and whether there are more."""
 
     def __init__(self, *faults: Fault) -> None:
         super().__init__("; ".join(f"{fault.pointer}: {fault.detail}" for fault in faults))
-        self.faults = faults
+        self.faults = faults[:MOST_FAULTS]
+        self.more = len(faults) > MOST_FAULTS
 
 
 def fitted(value: object, expected: type[AnyStruct]) -> AnyStruct:
@@ -48,9 +60,10 @@ def fitted(value: object, expected: type[AnyStruct]) -> AnyStruct:
 def faults_in(value: object, expected: type[Struct]) -> list[Fault]:
     """What keeps decoded JSON from being the type, and which of its quantities lie outside their field's range too.
 
-    A range alone is no fault of the schema; but who is told of the schema's faults wants to know all.
+    A range alone is no fault of the schema; but who is told of the schema's faults wants to know all. One more than
+    `MOST_FAULTS` is found at the most: it tells that there are more.
     """
-    return list(islice(_faults(value, _shape(expected), ""), MOST_FAULTS))
+    return list(islice(_faults(value, _shape(expected), ""), MOST_FAULTS + 1))
 
 
 def _with_whole_numbers(value: Any) -> Any:
@@ -105,7 +118,7 @@ def _in_field(value: object, field: inspect.Field, struct: type[Struct], place: 
     if issubclass(struct, Quantity) and field.name == "unit":
         yield from _in_unit(value, struct.__name__, place)
         return
-    found = list(islice(_faults(value, field.type, place), MOST_FAULTS))
+    found = list(islice(_faults(value, field.type, place), MOST_FAULTS + 1))
     yield from found
     within = _ranges(struct).get(field.name)
     if within is not None and not found:
@@ -117,8 +130,7 @@ def _in_unit(unit: object, dimension: str, place: str) -> Iterator[Fault]:
     if not isinstance(unit, str):
         yield Fault(place, f"expected a unit of {dimension}, one of {listed(units)}")
     elif unit not in units:
-        hint = perhaps(unit, units)
-        yield Fault(place, f"unit `{cleaned(unit)}` is not a unit of {dimension}: use one of {listed(units)}{hint}")
+        yield Fault(place, unit_fault(unit, dimension))
 
 
 def _in_union(value: object, union: inspect.UnionType, pointer: str) -> Iterable[Fault]:
@@ -158,7 +170,7 @@ def _outside(value: object, within: Within, pointer: str) -> Iterator[Fault]:
     elif isinstance(value, dict):
         low, high = within.ends_in(value["unit"])
         if not low <= value["value"] <= high:
-            yield Fault(pointer, f"must lie {within.spelled(value['unit'])}")
+            yield Fault(pointer, outside(value["value"], value["unit"], within.spelled(value["unit"])))
 
 
 @cache
@@ -200,7 +212,7 @@ def _wrong_number(value: Any, number: inspect.FloatType | inspect.IntType) -> It
         for name, holds, words in _BOUNDS:
             bound = getattr(number, name)
             if bound is not None and not holds(value, bound):
-                yield f"must be {words} {bound:g}"
+                yield f"must be {words} {plain(bound)}, but is {cleaned(str(value))}"
 
 
 def _wrong_text(value: object, text: inspect.StrType) -> Iterator[str]:
@@ -210,7 +222,7 @@ def _wrong_text(value: object, text: inspect.StrType) -> Iterator[str]:
     wrong_length = list(_wrong_length(len(value), text, "character"))
     yield from wrong_length
     if not wrong_length and text.pattern is not None and not re.search(text.pattern, value):
-        yield f"must match {text.pattern}"
+        yield unmatched(text.pattern, value)
 
 
 def _wrong_choice(value: object, choice: inspect.LiteralType) -> Iterator[str]:

@@ -8,6 +8,7 @@ from typing import Annotated, Any, get_args, get_origin, get_type_hints
 
 import msgspec
 
+from footvalve.contract.fault_wording import plain
 from footvalve.contract.problem import Fault
 from footvalve.contract.quantities import Quantity
 from footvalve.quantity import DIMENSIONS, from_base
@@ -28,14 +29,23 @@ class Within:
         low, high = (float(f"{from_base(end, unit):.12g}") for end in (self.low, self.high))
         return low, high
 
-    def spelled(self, unit: str) -> str:
-        """The range in words, in the given wire unit, cut inward to six digits: each end as it is told is inside."""
+    def told_ends(self, unit: str, digits: int = 6) -> tuple[str, str]:
+        """The ends as they are told in a wire unit, cut inward to so many digits: each is still inside."""
         low, high = self.ends_in(unit)
-        return f"from {_cut(low, ROUND_CEILING)} to {_cut(high, ROUND_FLOOR)} {unit}"
+        return _cut(low, digits, ROUND_CEILING), _cut(high, digits, ROUND_FLOOR)
+
+    def spelled(self, unit: str) -> str:
+        """The range in words, in the given wire unit."""
+        return "from {} to {} {unit}".format(*self.told_ends(unit), unit=unit)
 
 
-def _cut(value: float, direction: str) -> str:
-    return f"{float(Context(prec=6, rounding=direction).create_decimal(repr(value))):.6g}"
+def _cut(value: float, digits: int, direction: str) -> str:
+    return plain(float(Context(prec=digits, rounding=direction).create_decimal(repr(value))))
+
+
+def outside(value: float, unit: str, spelled: str) -> str:
+    """What is said of a quantity outside its range, which is given in words."""
+    return f"{plain(value)} {unit} is outside the range {spelled}"
 
 
 def range_in(annotation: Any) -> tuple[type[Quantity], Within] | None:
@@ -99,4 +109,4 @@ def _outside_in_list(items: list[Any], limits: _Limits | None, pointer: str) -> 
 def _outside(quantity: Quantity, limits: _Limits, pointer: str) -> Iterator[Fault]:
     low, high, spelled = limits[quantity.unit]
     if not low <= quantity.value <= high:
-        yield Fault(pointer, f"must lie {spelled}")
+        yield Fault(pointer, outside(quantity.value, quantity.unit, spelled))

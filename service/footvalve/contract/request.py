@@ -4,6 +4,7 @@ from typing import Annotated, Literal
 
 from msgspec import Meta, Struct
 
+from footvalve.contract.name_pattern import NAME_PATTERN
 from footvalve.contract.quantities import Length, Temperature
 from footvalve.contract.ranges import Within
 
@@ -14,8 +15,9 @@ Name = Annotated[
     Meta(
         min_length=1,
         max_length=80,
-        pattern=r"^[^\u0000-\u001f\u007f]+$(?!\n)",
-        description="A short label of the caller's own, without control characters.",
+        pattern=NAME_PATTERN,
+        description="A short label of the caller's own: one line, without control characters and without such as "
+        "cannot be seen.",
     ),
 ]
 

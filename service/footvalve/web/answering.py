@@ -16,15 +16,22 @@ _null = re.compile(b"null").search
 
 def answering(endpoint: Endpoint) -> Callable[[bytes], bytes]:
     """The function from body to answer. It raises whatever an endpoint's request can end in."""
+    reckoned = reckoning(endpoint)
+    return lambda body: encoded(reckoned(body)[1])
+
+
+def reckoning(endpoint: Endpoint) -> Callable[[bytes], tuple[Any, Any]]:
+    """The function from body to request and answer, for who draws the one by the other."""
     decode = strict_decoder(endpoint.request)
 
-    def answered(body: bytes) -> bytes:
-        return _encoded(endpoint(decode(body)))
+    def reckoned(body: bytes) -> tuple[Any, Any]:
+        request = decode(body)
+        return request, endpoint(request)
 
-    return answered
+    return reckoned
 
 
-def _encoded(answer: Answer) -> bytes:
+def encoded(answer: Answer) -> bytes:
     """An answer on its way out. Raises ArithmeticError where a number in it is not finite."""
     body = _encode(answer)
     if _null(body) and _holds_null(msgspec.json.decode(body)):

@@ -5,19 +5,36 @@ from typing import Any, cast
 
 from litestar import Litestar
 from litestar.exceptions import HTTPException
-from litestar.types import ExceptionHandler
+from litestar.types import ExceptionHandler, Receive, Scope, Send
+from litestar.utils import normalize_path
 
 from footvalve.answers.endpoints import ENDPOINTS, Endpoint
 from footvalve.web.allowed_methods import options_handler
 from footvalve.web.batch_handler import batch_handler
 from footvalve.web.endpoint_handlers import endpoint_handler
-from footvalve.web.problems import problem_reply
+from footvalve.web.problems import nothing_at, problem_answer, problem_reply
 from footvalve.web.service_handlers import service_handlers
 from footvalve.web.settings import Settings
 from footvalve.web.table_handlers import table_handlers
 
 
-def create_app(settings: Settings | None = None, endpoints: Sequence[Endpoint] = ENDPOINTS) -> Litestar:
+class Service(Litestar):
+    """Litestar by itself would take /v1//friction/ for /v1/friction; here a path has one spelling."""
+
+    async def __call__(self, scope: Any, receive: Any, send: Any) -> None:
+        """Answer one request, or take part in the server's start and end."""
+        if scope["type"] == "http" and normalize_path(scope["path"]) != scope["path"]:
+            await self._answer_nowhere(scope, receive, send)
+        else:
+            await super().__call__(scope, receive, send)
+
+    async def _answer_nowhere(self, scope: Scope, receive: Receive, send: Send) -> None:
+        scope.setdefault("state", {})
+        reply = problem_answer(scope, nothing_at(scope["path"], self.routes))
+        await reply(scope, receive, send)
+
+
+def create_app(settings: Settings | None = None, endpoints: Sequence[Endpoint] = ENDPOINTS) -> Service:
     """The service, set by the environment where no settings are given. Raises BadSetting."""
     settings = settings or Settings.from_environment()
     handlers = [
@@ -27,7 +44,7 @@ def create_app(settings: Settings | None = None, endpoints: Sequence[Endpoint] =
         *service_handlers(endpoints),
     ]
     to_problem = cast("ExceptionHandler[Any]", problem_reply)  # a Reply stands in for Litestar's Response
-    return Litestar(
+    return Service(
         [*map(options_handler, handlers), *handlers],  # OPTIONS first, or Litestar puts in its own
         exception_handlers={HTTPException: to_problem, 500: to_problem},
         openapi_config=None,

@@ -38,8 +38,7 @@ def _refusal(raw: bytes) -> Exception:
     """What is wrong with a batch that did not decode."""
     try:
         batch = _without_bodies(parsed(raw))
-        faults = list(islice(repeated_keys(batch), MOST_FAULTS))
-        faults = [*faults, *faults_in(batch, BatchRequest)][:MOST_FAULTS]
+        faults = [*islice(repeated_keys(batch), MOST_FAULTS + 1), *faults_in(batch, BatchRequest)]
         return Misfit(*faults) if faults else Declined(kinds.NOT_JSON, why_malformed(raw))
     except RecursionError:
         return Declined(kinds.NOT_JSON, "The body is nested too deeply.")

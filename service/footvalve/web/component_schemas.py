@@ -1,14 +1,19 @@
-"""The schemas of the contract document: what msgspec knows of the Structs, and the ranges that the fields take."""
+"""The schemas of the contract document: what msgspec knows of the Structs, and what it does not.
+
+That is the ranges that fields take, the order of choices, and how people write units.
+"""
 
 from collections.abc import Iterable, Iterator
-from typing import Any, get_type_hints
+from typing import Any, Literal, get_args, get_origin, get_type_hints
 
 import msgspec
 from msgspec import Struct, inspect
 
 from footvalve.contract.quantities import Quantity
 from footvalve.contract.ranges import Within, range_in
+from footvalve.contract.unit_spelling import EXAMPLES, SPELLINGS
 from footvalve.quantity import DIMENSIONS
+from footvalve.web.documented_ranges import range_told
 
 Schema = dict[str, Any]
 
@@ -23,10 +28,22 @@ def component_schemas(roots: Iterable[type[Struct]]) -> dict[str, Schema]:
     roots = tuple(roots)
     _, schemas = msgspec.json.schema_components(roots, ref_template="#/components/schemas/{name}")
     for struct in structs_in(roots):
-        schema = schemas[struct.__name__]
-        _name_types(schema)
-        _publish_ranges(struct, schema["properties"])
+        _complete(struct, schemas[struct.__name__])
     return dict(sorted(schemas.items()))
+
+
+def _complete(struct: type[Struct], schema: Schema) -> None:
+    schema["description"] = " ".join(schema["description"].split())  # of a docstring, which is wrapped and indented
+    hints = get_type_hints(struct, include_extras=True)
+    for field in msgspec.structs.fields(struct):
+        described = schema["properties"][field.encode_name]
+        _restore_order(described, tuple(_choices(hints[field.name])))
+        found = range_in(hints[field.name])
+        if found is not None:
+            _publish_range(*found, described)
+    _name_types(schema)
+    if issubclass(struct, Quantity):
+        _publish_spellings(struct, schema)
 
 
 def structs_in(roots: Iterable[type[Struct]]) -> set[type[Struct]]:
@@ -64,18 +81,37 @@ def _name_types(schema: Any) -> None:
             _name_types(part)
 
 
-def _publish_ranges(struct: type[Struct], properties: dict[str, Schema]) -> None:
-    hints = get_type_hints(struct, include_extras=True)
-    for field in msgspec.structs.fields(struct):
-        found = range_in(hints[field.name])
-        if found is not None:
-            _publish_range(*found, properties[field.encode_name])
+def _choices(annotation: Any) -> Iterator[tuple[Any, ...]]:
+    """The closed lists in an annotation, each in its own order."""
+    if get_origin(annotation) is Literal:
+        yield get_args(annotation)
+    else:
+        for argument in get_args(annotation):
+            yield from _choices(argument)
+
+
+def _restore_order(schema: Any, lists: tuple[tuple[Any, ...], ...]) -> None:
+    """Give choices the order of the contract, in which 1/2 stands before 1: msgspec sorts them as text."""
+    if isinstance(schema, dict):
+        choices = schema.get("enum")
+        if isinstance(choices, list):
+            schema["enum"] = next((list(words) for words in lists if set(words) == set(choices)), choices)
+        for part in schema.values():
+            _restore_order(part, lists)
+    elif isinstance(schema, list):
+        for part in schema:
+            _restore_order(part, lists)
+
+
+def _publish_spellings(quantity: type[Quantity], schema: Schema) -> None:
+    dimension = quantity.__name__
+    schema["examples"] = [{"value": value, "unit": unit} for value, unit in EXAMPLES[dimension]]
+    schema["properties"]["unit"]["x-spellings"] = SPELLINGS[dimension]
 
 
 def _publish_range(quantity: type[Quantity], within: Within, schema: Schema) -> None:
-    unit = DIMENSIONS[quantity.__name__][1]
-    each = "Each from" if "items" in schema else "From"
-    told = f"{each} {within.low:g} to {within.high:g} {unit}."
+    told = range_told(quantity, within)
+    told = f"Each {told}." if "items" in schema else f"{told[0].upper()}{told[1:]}."
     schema["description"] = f"{schema.get('description', '')} {told}".strip()
     ranged = schema.get("items", schema)
-    ranged["x-range"] = {"low": within.low, "high": within.high, "unit": unit}
+    ranged["x-range"] = {"low": within.low, "high": within.high, "unit": DIMENSIONS[quantity.__name__][1]}

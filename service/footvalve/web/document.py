@@ -1,6 +1,7 @@
 """The contract document: OpenAPI 3.1, assembled from the endpoints, their types, and their examples."""
 
 import json
+import re
 from collections.abc import Sequence
 from typing import Any, get_args
 
@@ -15,6 +16,7 @@ from footvalve.contract.examples import examples
 from footvalve.contract.faults import fitted
 from footvalve.contract.problem import Problem
 from footvalve.contract.tables import AnyTable
+from footvalve.web.answer_forms import DRAWN
 from footvalve.web.batch_handler import BATCH
 from footvalve.web.component_schemas import Schema, component_schemas, reference
 from footvalve.web.documented_batch import batch_operation
@@ -31,12 +33,16 @@ _DESCRIPTION = """\
 Can this well be drawn on by suction from a dry place, and how must the rest be sized?
 
 Every number with a dimension is an object of `value` and `unit`; each dimension has its own closed list of units. \
-A field with a range tells it in its description, and as `x-range` in the unit that is named there. \
+A field with a range tells it in its description, rounded inward, and in full as `x-range` in the unit that stands \
+there. `x-spellings` of a unit tells how people write it, in small letters: a client may take that and send the unit. \
 The endpoints are pure: the same body gives the same answer. \
 What cannot be answered comes back as `application/problem+json` (RFC 9457), with every fault of the body and a JSON \
 Pointer to each. A path answers 405 with Allow to a method that it does not take. \
 A request may carry `X-Request-Id`; the answer gives it back.\
 """
+
+_UNSEEN = re.compile("[\U00010000-\U0010ffff]")
+"""Characters of the pattern of a name that no editor shows: they are written as escapes."""
 
 _TAGS = [
     {"name": "answers", "description": "What the service reckons."},
@@ -47,7 +53,8 @@ _TAGS = [
 
 def contract_text() -> str:
     """The contract document as it stands in the repository."""
-    return json.dumps(contract_document(ENDPOINTS), indent=2, ensure_ascii=False) + "\n"
+    text = json.dumps(contract_document(ENDPOINTS), indent=2, ensure_ascii=False) + "\n"
+    return _UNSEEN.sub(lambda found: json.dumps(found[0])[1:-1], text)
 
 
 def contract_document(endpoints: Sequence[Endpoint]) -> Document:
@@ -101,15 +108,26 @@ def _answering(endpoint: Endpoint) -> Schema:
         "responses": dict(
             sorted(
                 {
-                    "200": answer_response(
-                        "The answer.", {JSON: {"schema": reference(endpoint.answer), "examples": answered}}
-                    ),
+                    "200": _answered(endpoint, {"schema": reference(endpoint.answer), "examples": answered}),
                     **refusals(endpoint),
                     **problem_references(406, 413, 415, 500),
                 }.items()
             )
         ),
     }
+
+
+def _answered(endpoint: Endpoint, json_content: Schema) -> Schema:
+    drawn = DRAWN.get(endpoint.name, {})
+    if not drawn:
+        return answer_response("The answer.", {JSON: json_content})
+    forms = {media_type: {"schema": _text(form.description)} for media_type, form in drawn.items()}
+    description = "The answer, in the media type that the request's Accept likes best; JSON where it has no liking."
+    return answer_response(description, {JSON: json_content, **forms}, "Vary", "Content-Security-Policy")
+
+
+def _text(description: str) -> Schema:
+    return {"type": "string", "description": description}
 
 
 def _answer(endpoint: Endpoint, request: dict[str, object]) -> object:

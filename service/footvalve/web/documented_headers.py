@@ -15,6 +15,14 @@ HEADERS: Final[dict[str, Schema]] = {
         "description": "A strong tag of the answer's bytes, to be sent back in If-None-Match.",
         "schema": {"type": "string", "pattern": '^"[0-9a-f]{32}"$', "maxLength": 34},
     },
+    "Content-Security-Policy": {
+        "description": "What the document may load: nothing but the style that it brings.",
+        "schema": {"type": "string"},
+    },
+    "Vary": {
+        "description": "The header of the request that the choice of the media type rests on.",
+        "schema": {"type": "string", "const": "Accept"},
+    },
     "X-Request-Id": {
         "description": "The request's id: the caller's own where it is made of 1 to 64 letters, digits and hyphens, "
         "or else a new one.",

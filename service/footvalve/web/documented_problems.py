@@ -66,4 +66,4 @@ def schema_problem(misfit: Misfit) -> Problem:
 
 
 def _problem(kind: ProblemType, error: Misfit | Refused) -> Problem:
-    return problem_details(kind, faults_detail(error.faults), *SAMPLE_IDS, error.faults)
+    return problem_details(kind, faults_detail(error), *SAMPLE_IDS, error.faults)

@@ -1,14 +1,17 @@
 """From an exception to problem details (RFC 9457): one table, and one way out."""
 
 import logging
+from collections.abc import Iterable
 from typing import Any, Final
 
 import msgspec
 from litestar import Request
 from litestar.exceptions import ClientException, MethodNotAllowedException, NotFoundException
+from litestar.routes import BaseRoute
+from litestar.types import Scope
 
 from footvalve.answers.batch import UnknownEndpoint
-from footvalve.contract.fault_wording import cleaned
+from footvalve.contract.fault_wording import cleaned, perhaps
 from footvalve.contract.faults import Misfit
 from footvalve.contract.problem import Fault, Problem, Refused
 from footvalve.physics.method import OutsideDomain
@@ -51,8 +54,18 @@ class Declined(Exception):
 
 def problem_reply(request: Request[Any, Any, Any], error: Exception) -> Reply:
     """The answer to a request that ended in an exception."""
-    error = _declined_by_routing(error, request)
-    problem = problem_of(error, request_id(request.scope), made_id())
+    return problem_answer(request.scope, _declined_by_routing(error, request))
+
+
+def nothing_at(path: str, routes: Iterable[BaseRoute]) -> Declined:
+    """What is said where a path leads nowhere, with the nearest path that leads somewhere."""
+    known = [route.path for route in routes]
+    return Declined(kinds.NOT_FOUND, f"There is nothing at {cleaned(path)}{perhaps(path, known) or '.'}")
+
+
+def problem_answer(scope: Scope, error: Exception) -> Reply:
+    """The answer that tells of an exception."""
+    problem = problem_of(error, request_id(scope), made_id())
     headers = error.headers if isinstance(error, Declined) else ()
     return Reply(problem.status, _encode(problem), PROBLEM_JSON.encode(), ((b"cache-control", b"no-store"), *headers))
 
@@ -90,7 +103,7 @@ def _declined_by_routing(error: Exception, request: Request[Any, Any, Any]) -> E
             detail = f"{cleaned(request.method)} is none of the methods of {cleaned(path)}."
             return Declined(kind_of(error), detail, allow(methods_at(path, request.app.routes)))
         case NotFoundException():
-            return Declined(kind_of(error), f"There is nothing at {cleaned(path)}.")
+            return nothing_at(path, request.app.routes)
         case ClientException():
             return Declined(kind_of(error), cleaned(error.detail))
     return error
@@ -101,15 +114,19 @@ def _detail(kind: ProblemType, error: Exception) -> str:
         case Declined() | UnknownEndpoint():
             return str(error)
         case Misfit() | Refused() if error.faults:
-            return faults_detail(error.faults)
+            return faults_detail(error)
     return kind.remedy
 
 
-def faults_detail(faults: tuple[Fault, ...]) -> str:
-    """The faults of a body in one sentence; the list itself goes into `errors`."""
-    first = f"At {faults[0].pointer or 'the whole body'}: {faults[0].detail}"
-    others = len(faults) - 1
-    return f"{first} (and {others} more in `errors`)." if others else f"{first}."
+def faults_detail(error: Misfit | Refused) -> str:
+    """The first fault of a body, and how many more there are; the list itself goes into `errors`."""
+    first, others = error.faults[0], len(error.faults) - 1
+    told = f"At {first.pointer or 'the whole body'}: {first.detail}"
+    if isinstance(error, Misfit) and error.more:
+        return f"{told} (and more: `errors` holds the first {len(error.faults)})."
+    if others:
+        return f"{told} (and {others} more in `errors`)."
+    return told if told.endswith((".", "?")) else f"{told}."
 
 
 def _faults(error: Exception) -> tuple[Fault, ...]:

@@ -1,6 +1,7 @@
 """From the bytes of a body to its type: strictly, in one pass, and with every fault once there is one."""
 
 import json
+import re
 from collections import Counter
 from collections.abc import Callable, Iterator
 from itertools import islice
@@ -55,11 +56,11 @@ def bare_quotes(text: bytes) -> int:
 def _decoded_slowly(raw: bytes, expected: type[AnyStruct]) -> AnyStruct:
     try:
         value = parsed(raw)
-        repeated = list(islice(repeated_keys(value), MOST_FAULTS))
+        repeated = list(islice(repeated_keys(value), MOST_FAULTS + 1))
         malformed = why_malformed(raw)
         if not repeated and not malformed:
             return fitted(value, expected)
-        faults = [*repeated, *faults_in(value, expected)][:MOST_FAULTS]
+        faults = [*repeated, *faults_in(value, expected)]
     except RecursionError:
         raise Declined(kinds.NOT_JSON, "The body is nested too deeply.") from None
     if faults:
@@ -68,7 +69,7 @@ def _decoded_slowly(raw: bytes, expected: type[AnyStruct]) -> AnyStruct:
 
 
 def why_malformed(raw: bytes) -> str:
-    """What msgspec has against the body where Python's decoder lets it pass: NaN, or half of a surrogate pair."""
+    """What msgspec has against the body where Python's decoder lets it pass, such as half of a surrogate pair."""
     try:
         _decode(raw)
     except msgspec.MsgspecError as error:
@@ -93,14 +94,35 @@ def _integer(digits: str) -> int | float:
     return int(digits) if len(digits) <= _LONGEST_INTEGER else float(digits)
 
 
+class _NoNumber(Exception):
+    """A word of JavaScript that stands for no number of JSON."""
+
+
+def _no_number(word: str) -> float:
+    raise _NoNumber(word)
+
+
+_STRING_OR_WORD = re.compile(r'"(?:[^"\\]|\\.)*"|(-?Infinity|NaN)')
+
+
 def parsed(raw: bytes) -> Any:
-    """The JSON of the body, with NaN, infinity and repeated keys still in it, so that they can be pointed to."""
+    """The JSON of the body, with repeated keys still in it, so that they can be pointed to."""
+    text = ""
     try:
-        return json.loads(raw.decode("utf-8"), object_pairs_hook=_object, parse_int=_integer)
+        text = raw.decode("utf-8")
+        return json.loads(text, object_pairs_hook=_object, parse_int=_integer, parse_constant=_no_number)
     except UnicodeDecodeError as error:
         raise Declined(kinds.NOT_JSON, f"The body is not UTF-8 at byte {error.start}.") from None
     except json.JSONDecodeError as error:
         raise Declined(kinds.NOT_JSON, f"{error.msg} at line {error.lineno}, column {error.colno}.") from None
+    except _NoNumber as word:
+        raise Declined(kinds.NOT_JSON, f"JSON has no {word}, as stands at {_place_of_word(text)}.") from None
+
+
+def _place_of_word(text: str) -> str:
+    """Where the first word of JavaScript stands that is in no string; what is before it is sound JSON."""
+    start = next(found.start() for found in _STRING_OR_WORD.finditer(text) if found[1])
+    return f"line {text.count(chr(10), 0, start) + 1}, column {start - text.rfind(chr(10), 0, start)}"
 
 
 def repeated_keys(value: Any, pointer: str = "") -> Iterator[Fault]:
