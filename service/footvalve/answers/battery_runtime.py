@@ -1,7 +1,6 @@
 """How long a battery lasts, how much water it gives, and how it comes back: the answer of `battery-runtime`."""
 
-from collections.abc import Callable
-from typing import TypeVar
+from functools import partial
 
 from msgspec import UNSET, UnsetType
 
@@ -19,6 +18,7 @@ from footvalve.answers.battery_loads import DailyLoads, load_doubts, resolve_loa
 from footvalve.answers.battery_safety import battery_cautions, ventilation, ventilation_basis
 from footvalve.answers.battery_wire import check_wire, wire_basis, wire_drop
 from footvalve.answers.battery_wire_doubts import wire_doubts
+from footvalve.answers.gathering import gathered
 from footvalve.answers.unit_system import charge, current, energy, hours, unit_system, voltage
 from footvalve.contract.answer import BasisStep, Warning
 from footvalve.contract.battery_runtime import (
@@ -45,8 +45,6 @@ LONGEST_AUTONOMY = 3650.0
 """Days. Loads that draw less than a battery holds in ten years give no runtime worth the name (own choice)."""
 REMARKABLE_SELF_DISCHARGE = 0.05
 """Part of the capacity that may go by itself within the runtime before it is remarked (own choice)."""
-
-Resolved = TypeVar("Resolved")
 
 
 def battery_runtime(request: BatteryRuntimeRequest) -> BatteryRuntimeAnswer:
@@ -81,22 +79,13 @@ def battery_runtime(request: BatteryRuntimeRequest) -> BatteryRuntimeAnswer:
 
 def _resolve(request: BatteryRuntimeRequest) -> tuple[Bank, DailyLoads]:
     faults: list[Fault] = []
-    bank = _gathered(faults, lambda: resolve_bank(request))
-    loads = _gathered(faults, lambda: resolve_loads(request, bank_voltage(request.battery)))
-    _gathered(faults, lambda: check_wire(request))
-    _gathered(faults, lambda: check_solar(request))
+    bank = gathered(faults, partial(resolve_bank, request))
+    loads = gathered(faults, partial(resolve_loads, request, bank_voltage(request.battery)))
+    gathered(faults, partial(check_wire, request))
+    gathered(faults, partial(check_solar, request))
     if bank is None or loads is None or faults:
         raise Refused(*faults)
     return bank, loads
-
-
-def _gathered(faults: list[Fault], resolve: Callable[[], Resolved]) -> Resolved | None:
-    """What is resolved, or None where it is refused; the faults are gathered."""
-    try:
-        return resolve()
-    except Refused as refused:
-        faults.extend(refused.faults)
-        return None
 
 
 def _autonomy(usable: float, loads: DailyLoads) -> float:

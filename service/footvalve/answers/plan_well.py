@@ -32,11 +32,6 @@ class PlannedWell:
     level: PumpingLevel
     question: WellRecoveryRequest | None
 
-    @property
-    def drawdown_to_limit(self) -> float:
-        """From rest down to the limit; zero where the limit does not lie below the water at rest."""
-        return max(self.limit_depth - self.resting_depth, 0.0)
-
 
 def well_faults(well: WellPlan | UnsetType) -> Iterator[Fault]:
     """What keeps the well's part from being asked: none or several yields, readings without the casing."""
