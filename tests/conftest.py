@@ -1,4 +1,7 @@
-"""The real service on a loopback socket, for the tests that talk to it as a user would."""
+"""The real service on a loopback socket, and examples that Hypothesis draws alike at every run.
+
+To search with fresh examples: python -m pytest --hypothesis-profile fresh
+"""
 
 import socket
 import threading
@@ -7,10 +10,15 @@ from typing import Any
 
 import pytest
 import uvicorn
+from hypothesis import settings
 
 from footvalve.web.application import create_app
 
 BEFORE_GIVING_UP_S = 20
+
+settings.register_profile("repeatable", derandomize=True, deadline=None, database=None)
+settings.register_profile("fresh", deadline=None)
+settings.load_profile("repeatable")
 
 
 @pytest.fixture(scope="session")
