@@ -223,7 +223,10 @@ def test_the_reason_tells_what_the_disc_may_take_and_what_it_makes_of_the_verdic
 
 def test_a_disc_before_a_crest_may_make_the_water_boil_there():
     """The crest is set so that 5 cm are left there as counted, with margin enough at the pump below."""
-    site = {"pump": pump(inlet_elevation=of(-4, "m"), npsh_required=of(1, "m"))}
+    site = {
+        "pump": pump(inlet_elevation=of(-4, "m"), npsh_required=of(0, "m")),
+        "policy": {"margin": of(0, "m")},
+    }
 
     def at(crest):
         return site | {"line": [FOOT_VALVE, pipe(17, crest, name="up"), ELBOW, pipe(12, -4, name="down")]}
@@ -235,6 +238,33 @@ def test_a_disc_before_a_crest_may_make_the_water_boil_there():
     assert "the water would then boil on the way: infeasible" in answer.reasons[0]
 
 
+def over_a_crest(crest, **changes):
+    """A line over a crest to a pump below, whose intake is open, so that no disc hangs."""
+    line = [LIFTED["line"][0], pipe(17, crest, name="up"), ELBOW, pipe(12, -4, name="down")]
+    return ask(flow=LIFTED["flow"], pump=pump(inlet_elevation=of(-4, "m"), **changes), line=line)
+
+
+def test_a_crest_with_less_to_spare_than_the_policy_asks_for_is_marginal():
+    """A foot of water is what the weather alone takes."""
+    easy = {"npsh_required": of(0.1, "m")}
+    spare = over_a_crest(2, **easy).tightest.above_vapour.value
+    policy = 3 * 0.3048
+    assert over_a_crest(2 + spare - policy - 0.02, **easy).verdict == "feasible"
+    answer = over_a_crest(2 + spare - policy + 0.02, **easy)
+    assert answer.verdict == "marginal"
+    assert any("left before the water boils, less than" in reason for reason in answer.reasons)
+
+
+def test_a_crest_higher_than_the_pump_draws_a_dry_line_is_marginal_and_has_no_time():
+    """The pump stands low, and has margin enough once the line is full; but it has to be filled first."""
+    weak = {"npsh_required": of(6, "m")}
+    assert over_a_crest(-2, **weak).verdict == "feasible"
+    answer = over_a_crest(1.5, **weak)
+    assert answer.verdict == "marginal"
+    assert answer.priming.time is msgspec.UNSET
+    assert any("it may not prime" in reason for reason in answer.reasons)
+
+
 def test_a_disc_behind_a_crest_does_not_make_the_water_boil_there():
     """What it takes is taken after the crest."""
     check = FOOT_VALVE | {"name": "check"}
@@ -244,7 +274,8 @@ def test_a_disc_behind_a_crest_does_not_make_the_water_boil_there():
         line = [lifted, pipe(17, crest, name="up"), ELBOW, pipe(12, -4, name="down"), check]
         return {
             "flow": LIFTED["flow"],
-            "pump": pump(inlet_elevation=of(-4, "m"), npsh_required=of(1, "m")),
+            "pump": pump(inlet_elevation=of(-4, "m"), npsh_required=of(0, "m")),
+            "policy": {"margin": of(0, "m")},
             "line": line,
         }
 

@@ -470,14 +470,25 @@ def test_readings_that_are_all_scatter_do_not_make_a_dry_well_wet():
     assert answer.verdict == "dry"
 
 
-@pytest.mark.parametrize(("second", "verdict"), [(14.9, "sustains"), (14.994, "storage-limited")])
-def test_two_readings_count_as_good_as_a_tape_reads(second, verdict):
-    """A rise of 0.1 m is 3 % uncertain by an error of 3 mm at either end, and one of 6 mm 72 %."""
-    pair = readings((0, 15), (0.5, second))
+@pytest.mark.parametrize(("first", "second", "verdict"), [(5.5, 5.4, "sustains"), (5.05, 5.044, "storage-limited")])
+def test_two_readings_count_as_good_as_a_tape_reads(first, second, verdict):
+    """A rise of 0.1 m is 4 % uncertain by an error of 3 mm at either end, and one of 6 mm more than half."""
+    pair = readings((0, first), (0.5, second))
+    found = ask(**well(recovery=pair)).specific_capacity.base
+    answer = ask(**well(recovery=pair), **drawn(found * 60e3 * (first - 5), 15))
+    assert answer.verdict == verdict
+    assert "run-dry" in codes(answer)
+
+
+@pytest.mark.parametrize(("second", "verdict"), [(13.9, "sustains"), (14.1, UNSET)])
+def test_a_recovery_that_was_hardly_begun_proves_nothing(second, verdict):
+    """A tenth of the 10 m has to come back while the level is read: 14.0 m."""
+    pair = readings((0, 15), (30, second))
     found = ask(**well(recovery=pair)).specific_capacity.base
     answer = ask(**well(recovery=pair), **drawn(found * 60e3 * 9, 15))
     assert answer.verdict == verdict
     assert "run-dry" in codes(answer)
+    assert any("came back while it was read" in reason for reason in answer.reasons) is (verdict is UNSET)
 
 
 @pytest.mark.parametrize(("times_tested", "verdict"), [(1.99, "sustains"), (2.01, UNSET)])

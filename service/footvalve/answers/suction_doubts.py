@@ -24,13 +24,15 @@ def missing_parts(parts: Sequence[ResolvedPart], pointer: str = "/line") -> list
         "elbow or other turn": not any(name.startswith(("elbow", "tee-branch", "pitless")) for name in fittings),
         "strainer": not any(isinstance(part, Strainer) for part in listed)
         and not any(row.includes_strainer for row in valves),
-        "check valve, which keeps the line full": not any(row.is_check for row in valves),
     }
     found = [
         Warning(pointer, f"the line lists no {thing}: if there is one, add it, for its loss is not counted")
         for thing, is_absent in absent.items()
         if is_absent
     ]
+    if not any(row.is_check for row in valves):
+        text = "the line lists no check valve or foot valve: without one it empties at each stop, and has to be filled"
+        found.append(Warning(pointer, f"{text} again; if there is one, add it, for its loss is not counted"))
     return found + _unstated_springs(listed, pointer)
 
 

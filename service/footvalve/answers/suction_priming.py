@@ -16,7 +16,7 @@ def priming(state: SuctionState, pump: SuctionPump, units: UnitSystem) -> Primin
     air = _air(state)
     volume = units.volume(sum(length.volume for length in air))
     intake_is_dry = state.elevations.intake + state.resting_depth > 0.0
-    if intake_is_dry or isinstance(pump, CentrifugalPump):
+    if intake_is_dry or not state.primes or isinstance(pump, CentrifugalPump):
         return Priming(line_volume=volume)
     head = pressure_head(pressure=state.air_pressure - state.drawn.vapour_pressure, density=state.drawn.density)
     time = priming_time(air=air, flow=state.flow, atmospheric_head=head)

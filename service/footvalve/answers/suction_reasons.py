@@ -20,6 +20,8 @@ def suction_reasons(state: SuctionState, units: UnitSystem) -> list[str]:
         *_boiling(state, units),
         *([margin] if margin_decides else []),
         *_shallow_intake(state, units),
+        *_tight_way(state, units),
+        *_no_priming(state, units),
         *_hanging_discs(state, units),
         *([] if margin_decides else [margin]),
         _balance(state, units),
@@ -41,6 +43,19 @@ def _shallow_intake(state: SuctionState, units: UnitSystem) -> Iterator[str]:
         at_the_most = " at the most" if state.elevations.intake_is_inferred else ""
         over, least = units.length(state.submergence), units.length(LEAST_SUBMERGENCE)
         yield f"Only {over} of water stand over the intake{at_the_most}, less than the {least} that keep air out of it."
+
+
+def _tight_way(state: SuctionState, units: UnitSystem) -> Iterator[str]:
+    if 0.0 <= state.on_the_way < state.policy_margin:
+        left, policy = units.length(state.on_the_way), units.length(state.policy_margin)
+        yield f"On the way {left} are left before the water boils, less than the {policy} of the policy."
+
+
+def _no_priming(state: SuctionState, units: UnitSystem) -> Iterator[str]:
+    if not state.primes and state.margin >= 0.0:
+        summit, reach = units.length(state.summit), units.length(state.reach)
+        rises = f"The line rises {summit} over the water at rest"
+        yield f"{rises}, and this pump draws a dry line up to {reach}: it may not prime."
 
 
 def _hanging_discs(state: SuctionState, units: UnitSystem) -> Iterator[str]:
@@ -71,7 +86,8 @@ def _margin(state: SuctionState, units: UnitSystem) -> str:
     has = f"{units.length(state.npsh_available)} are there"
     if state.margin < 0.0:
         return f"Of NPSH, {needs} and {has}: {margin} are wanting."
-    reaches = "which reaches" if state.margin >= state.policy_margin else "which falls short of"
+    just = "just " if str(margin) == str(policy) else ""
+    reaches = "which reaches" if state.margin >= state.policy_margin else f"which falls {just}short of"
     return f"Of NPSH, {needs} and {has}: {margin} are to spare, {reaches} the {policy} of the policy."
 
 

@@ -81,10 +81,40 @@ class SuctionState:
         return self.margin - sum(self.uncounted)
 
     @property
+    def _above_vapour_at_worst(self) -> list[float]:
+        gone = accumulate(self.uncounted, initial=0.0)
+        return [self.above_vapour(node) - taken for node, taken in zip(self.nodes, gone, strict=True)]
+
+    @property
     def above_vapour_at_worst(self) -> float:
         """The least head before the water boils, if every disc that hangs takes as much as it may."""
-        gone = accumulate(self.uncounted, initial=0.0)
-        return min(self.above_vapour(node) - taken for node, taken in zip(self.nodes, gone, strict=True))
+        return min(self._above_vapour_at_worst)
+
+    @property
+    def on_the_way(self) -> float:
+        """The least head before the water boils short of the inlet, if every disc that hangs takes what it may."""
+        return min(self._above_vapour_at_worst[:-1])
+
+    @property
+    def way_is_tight(self) -> bool:
+        """Whether a place on the way has less head to spare than the policy asks for."""
+        return self.on_the_way < self.policy_margin
+
+    @property
+    def summit(self) -> float:
+        """From the water at rest up to the highest place of the line."""
+        return self.resting_depth + max(node.elevation for node in self.nodes)
+
+    @property
+    def reach(self) -> float:
+        """How high this pump draws the water up in a dry line: what the air carries less what the pump needs."""
+        head = pressure_head(pressure=self.air_pressure - self.drawn.vapour_pressure, density=self.drawn.density)
+        return head - self.npsh_required
+
+    @property
+    def primes(self) -> bool:
+        """Whether the pump draws the water over the highest place of the line."""
+        return self.summit <= self.reach
 
     @property
     def verdict_as_counted(self) -> Verdict:
@@ -116,15 +146,19 @@ class SuctionState:
         """As the contract defines it."""
         if self.intake_is_dry:
             return "infeasible"
-        if self.verdict_as_counted == "feasible" and (self.intake_is_shallow or self.verdict_at_worst != "feasible"):
-            return "marginal"
-        return self.verdict_as_counted
+        doubtful = self.intake_is_shallow or self.way_is_tight or not self.primes or self.verdict_at_worst != "feasible"
+        return "marginal" if self.verdict_as_counted == "feasible" and doubtful else self.verdict_as_counted
 
     @property
     def shortfall(self) -> float:
         """Head that it wants to be feasible; zero or less where it is."""
-        over_the_intake = self.submergence - LEAST_SUBMERGENCE
-        return -min(self.margin_at_worst - self.policy_margin, self.above_vapour_at_worst, over_the_intake)
+        return -min(
+            self.margin_at_worst - self.policy_margin,
+            self.on_the_way - self.policy_margin,
+            self.above_vapour_at_worst,
+            self.reach - self.summit,
+            self.submergence - LEAST_SUBMERGENCE,
+        )
 
     @property
     def rule_agrees(self) -> bool:

@@ -52,7 +52,7 @@ class CasingWater:
 @dataclass(frozen=True, slots=True)
 class Inflow:
     """The specific capacity in m^2/s with its standard uncertainty, the greatest drawdown in m that was seen with the
-    flow in m^3/s that goes with it, and how they were found."""
+    flow in m^3/s that goes with it, and how they were found; of a recovery how much of the drawdown came back."""
 
     specific_capacity: float
     standard_uncertainty: float
@@ -62,6 +62,7 @@ class Inflow:
     warnings: tuple[Warning, ...]
     fit: FittedRecovery | None = None
     casing_water: CasingWater | None = None
+    recovered_fraction: float | None = None
 
 
 def inflow(request: WellRecoveryRequest, area: float, units: UnitSystem) -> Inflow:
@@ -97,6 +98,7 @@ def inflow_by_recovery(recovery: Recovery, request: WellRecoveryRequest, area: f
         basis=basis_step("Specific capacity by the recovery", WELL_RECOVERY),
         warnings=tuple(warnings),
         fit=fit,
+        recovered_fraction=recovered,
     )
 
 

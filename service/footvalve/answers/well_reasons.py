@@ -46,7 +46,12 @@ def _unproven(state: WellState, units: UnitSystem) -> Iterator[str]:
     if state.unproven == "uncertain":
         yield _uncertain(state, state.design_flow, units)
         return
-    why = {"scatter": _scatter, "beyond-test": _beyond_test, "casing-water": _casing_alone}[state.unproven]
+    why = {
+        "scatter": _scatter,
+        "too-brief": _too_brief,
+        "beyond-test": _beyond_test,
+        "casing-water": _casing_alone,
+    }[state.unproven]
     yield f"There is no verdict: {why(state, units)}. {_better_test(state.design_flow, units)}"
 
 
@@ -62,6 +67,11 @@ def _uncertain(state: WellState, flow: float, units: UnitSystem) -> str:
 def _scatter(state: WellState, units: UnitSystem) -> str:
     sigma = specific_capacity(state.inflow.standard_uncertainty, units)
     return f"the readings scatter so much that the specific capacity they show is uncertain by {sigma}, all of it"
+
+
+def _too_brief(state: WellState, units: UnitSystem) -> str:  # noqa: ARG001
+    recovered = state.inflow.recovered_fraction or 0.0
+    return f"{recovered:.0%} of the drawdown came back while it was read, too little to tell where the rest leads"
 
 
 def _beyond_test(state: WellState, units: UnitSystem) -> str:

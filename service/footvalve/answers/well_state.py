@@ -24,9 +24,13 @@ thinning all take from it, and rarely half of it before the drawdown has doubled
 MOST_CASING_WATER = WELL_DRAWDOWN.range_of("casing_water_fraction").high
 """Share of a test's water that may come out of the casing: with more, the test tells of the casing, not the ground."""
 
-Unproven = Literal["scatter", "uncertain", "beyond-test", "casing-water"]
-"""Why a flow that the inflow seems to carry is not proven: the readings' scatter is as great as what they show, or two
-standard uncertainties less do not carry it, or it takes far more drawdown than was tested, or the casing gave most of
+LEAST_RECOVERED = 0.1
+"""Share of the drawdown that has to come back while a recovery is read, or its end is guessed from its beginning: own
+choice, no source."""
+
+Unproven = Literal["scatter", "too-brief", "uncertain", "beyond-test", "casing-water"]
+"""Why a flow that the inflow seems to carry is not proven: the readings' scatter is as great as what they show, or they
+end long before the level is back, or two standard uncertainties less do not carry it, or it takes far more drawdown than was tested, or the casing gave most of
 the test's water."""
 
 
@@ -91,6 +95,9 @@ class WellState:
             return "scatter"
         if not self.seems_to_sustain or self.design_flow is None or self.drawdown_at_limit is None:
             return None
+        recovered = self.inflow.recovered_fraction
+        if recovered is not None and recovered < LEAST_RECOVERED:
+            return "too-brief"
         if self.design_flow > self.least_specific_capacity * self.drawdown_at_limit:
             return "uncertain"
         if self.design_flow > FURTHEST * self.specific_capacity * self.inflow.tested_drawdown:
