@@ -29,9 +29,9 @@ LEAST_RECOVERED = 0.1
 choice, no source."""
 
 Unproven = Literal["scatter", "too-brief", "uncertain", "beyond-test", "casing-water"]
-"""Why a flow that the inflow seems to carry is not proven: the readings' scatter is as great as what they show, or they
-end long before the level is back, or two standard uncertainties less do not carry it, or it takes far more drawdown than was tested, or the casing gave most of
-the test's water."""
+"""Why a flow that the inflow seems to carry is not proven: the readings' scatter is as great as what they show, or
+they end long before the level is back, or two standard uncertainties less do not carry it, or it takes far more
+drawdown than was tested, or the casing gave most of the test's water."""
 
 
 @dataclass(frozen=True, slots=True)
