@@ -803,7 +803,7 @@ class SuctionFeasibilityAnswer(AnswerPart, frozen=True, kw_only=True):
     warnings: list[InputWarning]
     """Doubts about the input."""
     verdict: Verdict
-    """`feasible` where the margin reaches the policy's; `infeasible` where it is below zero, the water boils on the way, or no water stands over the intake; `marginal` between. Also `marginal` instead of `feasible` where less than 0.3 m (1 ft) of water stands over the intake, and where the disc of a check valve that this flow does not lift may take so much more than is counted that the verdict would turn."""
+    """`feasible` where the margin reaches the policy's; `infeasible` where it is below zero, the water boils on the way, or no water stands over the intake; `marginal` between. Also `marginal` instead of `feasible` where less than 0.3 m (1 ft) of water stands over the intake, where a place on the way has less head before it boils than the policy's margin, where the line rises higher than this pump draws a dry line, and where the disc of a check valve that this flow does not lift may take so much more than is counted that the verdict would turn."""
     npsh_available: Length
     """Net positive suction head at the pump inlet."""
     npsh_required: Length
