@@ -12,7 +12,7 @@ import pytest
 
 from footvalve.answers.manifold_check import manifold_check
 from footvalve.contract.examples import examples
-from footvalve.contract.manifold_check import MOST_ELEMENTS, MOST_MODES, ManifoldCheckRequest
+from footvalve.contract.manifold_check import MOST_ELEMENTS, MOST_MODES, Isolation, ManifoldCheckRequest
 from footvalve.contract.problem import Refused
 
 EXAMPLES = {example.name: example.request for example in examples("manifold-check")}
@@ -86,8 +86,8 @@ class TestExamples:
         ]
         for outcome in answer.modes:
             assert outcome.delivers
-            rest = (outcome.recirculates, outcome.deadheads, outcome.drains_back, outcome.draws_air_at)
-            assert rest == ([], [], [], [])
+            rest = (outcome.recirculates, outcome.deadheads, outcome.runs_dry, outcome.drains_back)
+            assert (*rest, outcome.draws_air_at) == ([], [], [], [], [])
         assert (answer.verdict, answer.findings, answer.warnings) == ("right", [], [])
 
     def test_the_booster_comes_out_between_its_valves_but_the_well_pump_does_not(self):
@@ -239,6 +239,19 @@ class TestDelivery:
         """well -(p)- house"""
         answer = check("pump p well>house", modes=[mode(running=[])])
         assert (answer.modes[0].delivers, found(answer, "no-path").severity) == (False, "note")
+
+    def test_a_manifold_in_no_mode_of_which_a_pump_runs_is_wrong(self):
+        """well -|>- a -(p)- z - house"""
+        lines = ("check c well>a", "pump p a>z", "pipe k z>house")
+        answer = check(*lines, modes=[mode("off")])
+        assert (answer.verdict, found(answer, "nothing-delivers").elements) == ("wrong", ["p"])
+        assert "No mode has a running pump" in found(answer, "nothing-delivers").text
+        beside = check(*lines, modes=[mode("off"), mode("on", running=["p"])])
+        assert (beside.verdict, codes(beside)) == ("right", ["no-path", "not-isolatable"])
+
+    def test_where_there_is_no_pump_at_all_one_is_asked_for(self):
+        """well - house"""
+        assert "fit a pump" in found(check("pipe k well>house", modes=[mode()]), "nothing-delivers").text
 
 
 class TestChecks:
@@ -405,6 +418,86 @@ class TestDeadhead:
         assert the_mode(*lines, running=["p", "q"]).deadheads == ["q"]
 
 
+class TestRunningDry:
+    def test_a_closed_valve_before_the_pump_is_named(self):
+        """well -x- a -(p)- house"""
+        lines = ("shutoff x well>a", "pump p a>house")
+        answer = check(*lines, modes=[mode(running=["p"], closed=["x"])])
+        finding = found(answer, "starved-inlet")
+        assert (answer.modes[0].runs_dry, finding.elements, finding.severity) == (["p"], ["p", "x"], "danger")
+        assert "it runs dry. The shutoff valve 'x' is closed: open it." in finding.text
+        assert the_mode(*lines).runs_dry == []
+
+    def test_a_check_that_is_turned_about_before_the_pump_is_named(self):
+        """well -<|- a -(p)- house"""
+        answer = check("check c a>well", "pump p a>house", modes=[mode(running=["p"])])
+        assert found(answer, "starved-inlet").elements == ["p", "c"]
+
+    def test_a_dry_pump_beside_one_that_serves_the_house_is_named_and_not_told_to_be_turned(self):
+        """
+        well -(q)- b -|>- house
+        well -x- a -(p)- house
+        """
+        lines = ("pump q well>b", "check c b>house", "shutoff x well>a", "pump p a>house")
+        answer = check(*lines, modes=[mode(running=["p", "q"], closed=["x"])])
+        assert (answer.modes[0].delivers, answer.modes[0].runs_dry) == (True, ["p"])
+        assert found(answer, "starved-inlet").elements == ["p", "x"]
+
+    def test_a_pump_that_nothing_joins_to_the_source_is_dry_although_its_water_goes_round(self):
+        """well -(q)- house, and a -(p)- b - a by itself"""
+        answer = check("pump q well>house", "pump p a>b", "pipe k b>a", modes=[mode(running=["p", "q"])])
+        assert answer.modes[0].runs_dry == ["p"]
+        assert "Nothing leads on from the source towards it: join them." in found(answer, "starved-inlet").text
+
+    def test_a_pump_that_leads_into_the_well_is_told_to_be_turned(self):
+        """well -(p, drawn from a to well)- a - house"""
+        answer = check("pump p a>well", "pipe k a>house", modes=[mode(running=["p"])])
+        finding = found(answer, "starved-inlet")
+        assert finding.elements == ["p"]
+        assert "pumps against the way: turn it about" in finding.text
+
+    def test_a_pump_that_draws_through_a_stopped_one_is_not_dry(self):
+        """well -(idle)- a -(p)- house"""
+        assert the_mode("pump idle well>a", "pump p a>house").runs_dry == []
+
+
+class TestVesselsUnderVacuum:
+    LINES = ("check foot well>a", "pump p a>b", "pipe l b>house")
+
+    @pytest.mark.parametrize(("kind", "harm"), [("tank", "stores no pressure"), ("relief", "lets air in")])
+    def test_a_tank_or_relief_valve_before_the_pump_is_to_be_moved(self, kind, harm):
+        """
+        well -|>- a -(p)- b - house
+                  O or R
+        """
+        answer = check(*self.LINES, f"{kind} v a", modes=[mode(running=["p"])])
+        finding = found(answer, "vessel-on-suction-side")
+        assert (finding.elements, finding.severity, finding.modes) == (["v"], "warning", ["mode"])
+        assert harm in finding.text
+        assert "move it to the pressure side" in finding.text
+        assert "no-relief-on-tank" not in codes(answer)
+        assert answer.verdict == "doubtful"
+
+    def test_behind_the_pump_they_stand_well(self):
+        answer = check(*self.LINES, "tank o b", "relief r b", modes=[mode(running=["p"])])
+        assert not {"vessel-on-suction-side", "no-relief-on-tank"} & set(codes(answer))
+
+    def test_a_tank_in_the_suction_line_itself_is_found(self):
+        """well -O- c -|>- a -(p)- house"""
+        answer = check("tank o well>c", "check foot c>a", "pump p a>house", modes=[mode(running=["p"])])
+        assert found(answer, "vessel-on-suction-side").elements == ["o"]
+
+    def test_a_tank_that_another_mode_presses_can_burst_but_takes_its_relief_elsewhere(self):
+        """
+        well -|>- c -(q)- a -(p)- house     In mode p it stands under vacuum, in mode q under pressure.
+                          O
+        """
+        lines = ("check foot well>c", "pump q c>a", "pump p a>house", "tank o a")
+        answer = check(*lines, modes=[mode("p", running=["p"]), mode("q", running=["q"])])
+        assert found(answer, "vessel-on-suction-side").modes == ["p"]
+        assert "Move it off the suction side, and fit one beside it there" in found(answer, "no-relief-on-tank").text
+
+
 class TestDrainBack:
     def test_a_stopped_pump_without_a_check_empties_the_line(self):
         """well -(p)- a - house"""
@@ -497,9 +590,20 @@ class TestTwoPumps:
     def test_in_series_the_second_has_the_firsts_pressure_at_its_inlet(self):
         """well -(p)- a -(q)- house"""
         answer = check("pump p well>a", "pump q a>house", modes=[mode(running=["p", "q"])])
-        assert found(answer, "two-pumps-running").elements == ["p", "q"]
         pressed = found(answer, "pump-pressurizes-pump")
         assert (pressed.elements, pressed.severity) == (["p", "q"], "warning")
+        assert "in series the pressures add up" in pressed.text
+        assert "two-pumps-running" not in codes(answer)
+
+    def test_two_side_by_side_before_a_third_in_series_are_told_apart_from_it(self):
+        """
+        well -(p)- . -|>- a -(r)- house
+        well -(q)- . -|>--'
+        """
+        lines = ("pump p well>b", "check c b>a", "pump q well>d", "check e d>a", "pump r a>house")
+        answer = check(*lines, modes=[mode(running=["p", "q", "r"])])
+        assert found(answer, "two-pumps-running").elements == ["p", "q"]
+        assert found(answer, "pump-pressurizes-pump").elements == ["p", "q", "r"]
 
     def test_a_stopped_pump_under_pressure_is_a_note(self):
         """well -(p)- a -(q)- house"""
@@ -538,7 +642,7 @@ class TestTwoPumps:
 
     def test_a_finding_that_shows_in_two_modes_stands_once(self):
         modes = [mode("one", running=["p", "q"]), mode("two", running=["q", "p"])]
-        answer = check("pump p well>a", "pump q a>house", modes=modes)
+        answer = check("pump p well>house", "pump q well>house", modes=modes)
         assert found(answer, "two-pumps-running").modes == ["one", "two"]
         assert codes(answer).count("two-pumps-running") == 1
 
@@ -593,6 +697,10 @@ class TestIsolation:
         assert [(item.isolates, item.by) for item in answer.isolates] == [(False, ["x"])]
         assert "no other pump serves the house" in answer.isolates[0].text
         assert "not-isolatable" not in codes(answer)
+
+    def test_the_schema_says_that_another_pump_must_still_serve_the_house(self):
+        described = msgspec.json.schema(Isolation)["$defs"]["Isolation"]["properties"]["isolates"]["description"]
+        assert "taken out with the house still served by another pump" in described
 
     def test_a_pump_whose_other_never_runs_cannot_be_spared(self):
         assert self.isolated(*self.SIDE_BY_SIDE, modes=self.MODES[:1])["p"] == (False, ["x"])

@@ -168,8 +168,12 @@ def drains(body, mode):
     return [ids(way) for start in {"house"} | tanks for way in simple_ways(possible, start, "well")]
 
 
-def air_taps(body, mode, path):
-    """Open taps on the suction side, where the way that is told parts it from the pressure side."""
+def starved(body, mode):
+    return {p for p in mode["running"] if not is_way(edges(body, mode), "well", by_id(body)[p]["from"])}
+
+
+def under_vacuum(body, mode, path):
+    """The nodes of the suction side, where the way that is told parts it from the pressure side."""
     elements, possible = by_id(body), list(edges(body, mode, possible=True))
     first = next((place for place, name in enumerate(path) if name in mode["running"]), len(path))
     pressed = {nodes_of(body, path)[place + 1] for place in range(first, len(path))}
@@ -178,9 +182,32 @@ def air_taps(body, mode, path):
         pressed |= {node for node in fed(body, mode, pump) if not is_way(possible, node, inlet)}
     outside = frozenset(pressed | {"well"})
     inlets = {elements[pump]["from"] for pump in mode["running"]}
-    return {
-        tap for tap in mode["open"] if any(is_way(possible, elements[tap]["from"], inlet, outside) for inlet in inlets)
-    }
+    return {node for node in NODES if any(is_way(possible, node, inlet, outside) for inlet in inlets)}
+
+
+def air_taps(body, mode, path):
+    return {tap for tap in mode["open"] if by_id(body)[tap]["from"] in under_vacuum(body, mode, path)}
+
+
+def drawn_vessels(body, mode, path):
+    """Tanks and relief valves under vacuum, where no pump's water comes round to them."""
+    drawn = under_vacuum(body, mode, path).difference(*(fed(body, mode, pump) for pump in mode["running"]))
+    tanks = {i["id"] for i in body["elements"] if i["kind"] == "tank" and {i["from"], i.get("to")} & drawn}
+    return tanks | {i["id"] for i in body["elements"] if i["kind"] == "relief" and i["from"] in drawn}
+
+
+def side_by_side(body, mode):
+    """Running pumps whose water meets another's, and neither's reaches the other's inlet."""
+    water = {pump: fed(body, mode, pump) - {"well"} for pump in mode["running"]}
+    inlet = {pump: by_id(body)[pump]["from"] for pump in mode["running"]}
+    pairs = [(p, q) for p, q in combinations(water, 2) if water[p] & water[q]]
+    return set(chain.from_iterable((p, q) for p, q in pairs if inlet[q] not in water[p] and inlet[p] not in water[q]))
+
+
+def told_of(answer, code, mode):
+    """The elements of the findings of a code in a mode."""
+    found = [finding for finding in answer.findings if finding.code == code and mode["name"] in finding.modes]
+    return set(chain.from_iterable(finding.elements for finding in found))
 
 
 def nodes_of(body, path):
@@ -257,6 +284,7 @@ def test_loops_deadheads_and_ways_back_are_those_that_can_be_listed(body):
         assert bool(outcome.recirculates) == bool(listed)
         assert outcome.recirculates in (listed or [[]])
         assert set(outcome.deadheads) == deadheads(body, mode)
+        assert set(outcome.runs_dry) == starved(body, mode)
         back = drains(body, mode)
         assert bool(outcome.drains_back) == bool(back)
         assert outcome.drains_back in (back or [[]])
@@ -278,6 +306,25 @@ def test_every_pump_that_sends_its_water_round_is_found(body):
 def test_air_enters_at_open_taps_of_the_suction_side(body):
     for mode, outcome in zip(body["modes"], ask(body).modes, strict=True):
         assert set(outcome.draws_air_at) == air_taps(body, mode, outcome.path)
+
+
+@some_examples
+@given(arrangements())
+def test_vessels_under_vacuum_and_pumps_side_by_side_are_those_that_can_be_listed(body):
+    answer = ask(body)
+    for mode, outcome in zip(body["modes"], answer.modes, strict=True):
+        assert told_of(answer, "vessel-on-suction-side", mode) == drawn_vessels(body, mode, outcome.path)
+        assert told_of(answer, "two-pumps-running", mode) == side_by_side(body, mode)
+        assert starved(body, mode) <= told_of(answer, "starved-inlet", mode)
+
+
+@some_examples
+@given(arrangements())
+def test_where_no_mode_serves_the_house_the_arrangement_is_wrong(body):
+    answer = ask(body)
+    assert answer.verdict == "wrong" or any(delivering_ways(body, mode) for mode in body["modes"])
+    stands_still = not any(mode["running"] for mode in body["modes"])
+    assert ("nothing-delivers" in {finding.code for finding in answer.findings}) == stands_still
 
 
 @some_examples
@@ -364,9 +411,11 @@ def test_other_names_and_another_order_change_nothing_but_names_and_ties(body, n
         assert len(one.recirculates) == len(two.recirculates)
         assert len(one.drains_back) == len(two.drains_back)
         assert {new_id[pump] for pump in one.deadheads} == set(two.deadheads)
+        assert {new_id[pump] for pump in one.runs_dry} == set(two.runs_dry)
     one = {new_id[item.pump]: (item.isolates, {new_id[valve] for valve in item.by}) for item in first.isolates}
     assert one == {item.pump: (item.isolates, set(item.by)) for item in second.isolates}
-    untied = {"no-path", "deadhead", "recirculation", "drain-back", "two-pumps-running", "no-relief-on-tank"}
+    untied = {"no-path", "nothing-delivers", "deadhead", "starved-inlet", "recirculation", "drain-back"}
+    untied |= {"two-pumps-running", "pump-pressurizes-pump"}
     assert {f.code for f in first.findings} & untied == {f.code for f in second.findings} & untied
 
 

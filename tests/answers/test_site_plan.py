@@ -409,10 +409,17 @@ def test_a_pump_that_would_have_to_run_for_more_than_a_day_is_infeasible():
     assert answer.battery_runtime is UNSET
 
 
-@pytest.mark.parametrize(("height", "verdict"), [(50, "feasible"), (70, "marginal"), (110, "infeasible")])
-def test_the_highest_tap_must_get_water(height, verdict):
-    """50 ft of water make 21.7 psi, 70 ft 30.3, 110 ft 47.6; the switch goes from 25 to 45 psi."""
-    assert ask(sound(house_elevation=of(height - 3, "ft"))).verdict == verdict
+@pytest.mark.parametrize(
+    ("height", "verdict"),
+    [(46, "feasible"), (47, "marginal"), (57, "marginal"), (58, "infeasible"), (110, "infeasible")],
+)
+def test_the_highest_tap_must_get_water_at_cut_in_and_5_psi_of_it(height, verdict):
+    """46 ft of water make 19.93 psi, 47 ft 20.36, 57 ft 24.7, 58 ft 25.1; the pump starts at 25 psi."""
+    answer = ask(sound(house_elevation=of(height - 3, "ft")))
+    assert answer.verdict == verdict
+    if verdict == "marginal":
+        left = answer.duty.tap_pressure.at_cut_in
+        assert answer.reasons == [f"The highest tap has {left} at cut-in, less than the 5 psi that a tap needs."]
 
 
 def test_too_many_starts_are_marginal_at_the_demand_or_without_one_at_the_worst():
@@ -467,6 +474,98 @@ def test_a_well_whose_test_proves_nothing_is_marginal():
     assert answer.reasons[0].startswith("It is not proven that the well sustains the pump.")
 
 
+def wired(gauge, **changes):
+    return ask(sound(wire={"length": of(40, "ft"), "gauge": gauge}, **changes))
+
+
+def test_a_wire_that_overheats_is_infeasible_and_a_thicker_one_is_to_do():
+    """12.4 A in a wire for 7 A: the fuse for the one would let the other burn."""
+    answer = wired("18", charger=None)
+    assert answer.verdict == "infeasible"
+    assert "the wire may carry 7 A: it overheats, and may start a fire" in answer.reasons[0]
+    assert "overheats" in answer.summary[0]
+    to_do = [item for item in answer.to_do if "battery" in item]
+    assert to_do[0].startswith("Take a thicker wire from the battery to the pump, for 12.4 A")
+    assert fuse_of(answer) == "20 A, once the wire is thicker: this one carries 7 A"
+    assert fuse_of(wired("4")) == "20 A or more, but no more than the 70 A that the wire carries"
+
+
+def test_a_wire_is_judged_though_no_day_of_the_battery_is_known():
+    assert wired("18", daily_water=None).verdict == "infeasible"
+
+
+def test_a_wire_that_takes_more_than_a_twentieth_is_marginal_and_a_thirtieth_is_not():
+    """12 V and 80 ft there and back at 12.43 A: 8.3 % in 10 AWG, 3.3 % in 6 AWG."""
+    answer = wired("10")
+    assert answer.verdict == "marginal"
+    assert len(answer.reasons) == 1
+    assert "% of the battery's voltage" in answer.reasons[0]
+    assert any(item.startswith("Take a thicker wire") for item in answer.to_do)
+    doubtful = wired("6")
+    assert doubtful.verdict == "feasible"
+    assert 0.03 < doubtful.battery_runtime.voltage_drop.fraction < 0.05
+
+
+def test_a_wire_that_carries_the_current_but_not_its_fuse_is_marginal():
+    answer = ask(sound(wire={"length": of(5, "ft"), "gauge": "14"}))
+    assert answer.verdict == "marginal"
+    assert answer.reasons[0].endswith("the wire may carry 15 A: that fuse does not guard it.")
+
+
+def fuse_of(answer):
+    (fuse,) = (row.size for row in answer.materials if row.item.startswith("Fuse"))
+    return fuse
+
+
+def test_a_charger_that_is_too_strong_for_the_battery_is_marginal():
+    """A third of 210 Ah in an hour at the most: 69.9 A."""
+    for amperes, verdict in [(69, "feasible"), (71, "marginal")]:
+        assert ask(sound(charger={"currents": [of(amperes, "A")]})).verdict == verdict
+    (reason,) = ask(sound(charger={"currents": [of(71, "A")]})).reasons
+    assert reason == "A charger of 71 A is more than this battery should take, 69.9 A: limit it."
+
+
+def test_a_recharge_of_more_than_three_days_is_marginal_unless_the_sun_does_it():
+    slow = {"currents": [of(1.2, "A")]}
+    (reason,) = ask(sound(charger=slow)).reasons
+    assert reason.endswith("days to fill the battery, more than 3.")
+    assert ask(sound(charger=slow, solar={"array_power": of(400, "W"), "sun_hours": [3]})).verdict == "feasible"
+    both = ask(sound(charger={"currents": [of(1.2, "A"), of(10, "A")]}))
+    assert both.verdict == "feasible"
+    assert [row.size for row in both.materials if row.item == "Charger"] == ["10 A"], "the slow one is not for this"
+
+
+def test_a_battery_that_would_be_emptied_within_an_hour_is_marginal():
+    for capacity, verdict in [(13, "feasible"), (12, "marginal")]:
+        battery = EXAMPLES["us"]["battery"] | {"capacity": of(capacity, "Ah"), "parallel": 1}
+        answer = ask(sound(battery=battery, charger=None, days=None))
+        assert answer.verdict == verdict
+    assert "whole capacity is 12 A for one hour" in answer.reasons[0]
+
+
+FIT_ONE = "Fit a foot valve or check valve, or the line empties at each stop."
+
+
+def test_a_suction_line_without_a_check_valve_is_marginal_and_one_is_to_do():
+    line = [part for part in EXAMPLES["us"]["suction_line"] if part["part"] != "valve"]
+    answer = ask(sound(suction_line=line))
+    assert answer.reasons == ["The suction line has no foot valve or check valve: it empties at each stop."]
+    assert FIT_ONE in answer.to_do
+    assert FIT_ONE not in ask(sound()).to_do
+
+
+def test_reasons_are_ordered_and_the_headline_takes_the_first():
+    """Infeasible by its wire, dangerous by its manifold, marginal by its days and its line without a check valve."""
+    without_relief = [element for element in manifold()["elements"] if element["kind"] != "relief"]
+    line = [part for part in EXAMPLES["us"]["suction_line"] if part["part"] != "valve"]
+    changes = {"suction_line": line, "manifold": manifold(elements=without_relief), "days": 9}
+    answer = wired("18", **changes)
+    starts = ["The pump and all else draw", "The manifold is wrong", "The suction line has no"]
+    assert all(map(str.startswith, answer.reasons, starts))
+    assert answer.summary[0].lower() == f"infeasible: {answer.reasons[0].lower()}"
+    assert ask(sound(**changes)).reasons[0].startswith("The manifold is wrong")
+
+
 def manifold(**changes):
     return deepcopy(EXAMPLES["us"]["manifold"]) | changes
 
@@ -490,6 +589,32 @@ def test_a_manifold_that_is_wrong_is_marginal():
     assert answer.verdict == "marginal"
     assert answer.reasons[0].startswith("The manifold is wrong: ")
     assert any(item.startswith("Mend the manifold: ") for item in answer.to_do)
+
+
+def test_a_manifold_that_is_doubtful_is_marginal_by_its_worst_finding():
+    whole = manifold()
+    spur = {"id": "spur valve", "kind": "shutoff", "from": "spur", "to": "spur end"}
+    nodes, elements = [*whole["nodes"], "spur", "spur end"], [*whole["elements"], spur]
+    answer = ask(sound(manifold=manifold(nodes=nodes, elements=elements)))
+    worst = next(finding.text for finding in answer.manifold_check.findings if finding.severity == "warning")
+    assert answer.manifold_check.verdict == "doubtful"
+    assert answer.verdict == "marginal"
+    assert answer.reasons == [f"The manifold is doubtful: {worst}"]
+
+
+def test_a_manifold_in_which_no_mode_delivers_or_without_a_pump_is_infeasible():
+    answer = ask(sound(manifold=manifold(modes=[{"name": "away"}])))
+    assert answer.verdict == "infeasible"
+    assert answer.reasons[0].startswith("In no mode does the manifold bring water to the house.")
+    pipes = {
+        "nodes": ["well", "house"],
+        "elements": [{"kind": "pipe", "id": "riser", "from": "well", "to": "house"}],
+        "source": "well",
+        "house": "house",
+        "modes": [{"name": "always"}],
+    }
+    bare = ask(sound(manifold=pipes))
+    assert (bare.verdict, bare.reasons) == ("infeasible", ["The manifold holds no pump."])
 
 
 # What is left out
@@ -683,3 +808,18 @@ def test_a_pump_below_the_water_is_told_to_stand_below_it():
     assert answer.suction_feasibility.static_lift.value < 0
     assert "the pump stands 3.1" in answer.summary[1]
     assert "below it" in answer.summary[1]
+
+
+def test_the_water_of_a_flowing_well_is_told_above_the_ground_and_no_air_is_to_be_drawn():
+    flowing = ask(sound(sounding=None, depth_to_water=of(-9, "ft"), well={"drawdown": of(1, "ft")}))
+    assert flowing.suction_feasibility.pumping_depth.value == pytest.approx(-5.5)
+    assert flowing.summary[1].startswith("With the water at 5.5 ft above the ground")
+    assert flowing.suction_feasibility.priming.time.value == 0.0
+    assert not any("0 min" in item for item in flowing.to_do)
+    assert any(item.startswith("Let the pump draw the air out") for item in ask(sound()).to_do)
+
+
+def test_a_few_minutes_a_day_are_not_told_in_hours():
+    """17 gal at 3.03 gal/min are 5.62 min, 0.0936 h; 20 gal are 0.11 h."""
+    assert ", and runs 5.62 minutes a day for 17 gal." in ask(sound(daily_water=of(17, "gal"))).summary[2]
+    assert " hours a day for 20 gal." in ask(sound(daily_water=of(20, "gal"))).summary[2]

@@ -89,6 +89,8 @@ class Straight:
 # A feasible site: water at 4 m, a cellar, a tank 2 m up, a lithium battery
 
 PUMP = Straight((100e3, 14.0, 6.0), (500e3, 10.0, 14.0))
+WIDE = {"diameter": of(300, "mm"), "roughness": of(0, "mm")}
+"""Of a check valve, so wide that it takes less than a hundredth of a millimetre of head."""
 FEASIBLE = {
     "units": "metric",
     "depth_to_water": of(4.0, "m"),
@@ -98,6 +100,7 @@ FEASIBLE = {
     "suction_line": [
         smooth_pipe(11.0, 26.0, end_elevation=of(-0.5, "m")),
         {"part": "strainer", "rated_flow": of(20, "L/min"), "clean_drop": of(1500, "Pa"), "dirty_drop": of(4000, "Pa")},
+        {"part": "valve", "valve": "spring-check", "cracking_pressure": of(0, "Pa"), "bore": WIDE},
         smooth_pipe(6.0, 26.0, end_elevation=of(-0.5, "m")),
     ],
     "pump": {

@@ -68,7 +68,7 @@ def _flaws(manifold: Manifold, states: Sequence[ModeState], pumps: Sequence[Pump
     remedies = Remedies(manifold, states)
     for state in states:
         yield from mode_flaws(manifold, remedies, state)
-    yield from piping_flaws(manifold, pumps)
+    yield from piping_flaws(manifold, states, pumps)
 
 
 def _verdict(findings: Sequence[ManifoldFinding]) -> ManifoldVerdict:
@@ -88,6 +88,7 @@ def _outcome(manifold: Manifold, state: ModeState) -> ModeOutcome:
         path=ids([passage.part for passage in state.delivery]),
         recirculates=ids([passage.part for passage in state.loops[0]] if state.loops else []),
         deadheads=ids(state.deadheads),
+        runs_dry=ids(state.starved),
         drains_back=ids([passage.part for passage in state.drain]),
         draws_air_at=ids(state.air_taps),
     )

@@ -23,6 +23,8 @@ pressure cannot be told apart.
 that touch neither the pressure side nor the source. It stands under vacuum. A pump whose inlet is in the source, or on
 another pump's pressure side, has none.
 
+*Running dry.* A running pump to whose inlet no sure way leads from the source has no water to draw.
+
 *Standing still.* Once the pumps stop, the water at the house and in the tanks is what still has pressure or height. It
 runs back by any possible way to the source.
 """

@@ -1,11 +1,12 @@
 """What is wrong with a manifold in one of its modes."""
 
 from collections.abc import Iterator
+from itertools import chain, combinations
 
 from footvalve.answers.manifold_flaw import Flaw
 from footvalve.answers.manifold_graph import Manifold
 from footvalve.answers.manifold_modes import ModeState
-from footvalve.answers.manifold_no_path import no_path
+from footvalve.answers.manifold_no_path import no_path, starved_inlet
 from footvalve.answers.manifold_remedies import Remedies, Remedy
 from footvalve.answers.manifold_wording import all_named, named, quoted, sentence, way_named
 from footvalve.contract.manifold_check import FindingSeverity
@@ -17,7 +18,10 @@ def mode_flaws(manifold: Manifold, remedies: Remedies, state: ModeState) -> Iter
     yield from _recirculation(manifold, remedies, state)
     yield from _drain_back(manifold, remedies, state)
     yield from _deadheads(manifold, state)
+    for pump in state.starved:
+        yield starved_inlet(manifold, state, pump)
     yield from _air_entry(manifold, state)
+    yield from _drawn_vessels(manifold, state)
     yield from _two_running(manifold, state)
     yield from _pressed_inlets(manifold, state)
 
@@ -101,18 +105,36 @@ def _air_entry(manifold: Manifold, state: ModeState) -> Iterator[Flaw]:
         yield Flaw("air-entry", "warning", sentence(text), (tap,), state.setting.name)
 
 
+def _drawn_vessels(manifold: Manifold, state: ModeState) -> Iterator[Flaw]:
+    for vessel in state.drawn_vessels:
+        harm = "lets air in and guards nothing"
+        if manifold.parts[vessel].kind == "tank":
+            harm = "stores no pressure"
+        text = (
+            f"{named(manifold, vessel)} stands on the suction side, under vacuum, where it {harm}: move it to the "
+            "pressure side of the pump"
+        )
+        yield Flaw("vessel-on-suction-side", "warning", sentence(text), (vessel,), state.setting.name)
+
+
 def _two_running(manifold: Manifold, state: ModeState) -> Iterator[Flaw]:
+    """Pumps that run side by side; of those in series `_pressed_inlets` tells."""
     pumps = sorted(state.setting.running)
-    fed = {pump: state.fed[pump] - {manifold.source} for pump in pumps}
-    together = tuple(
-        pump for pump in pumps if any(other != pump and not fed[pump].isdisjoint(fed[other]) for other in pumps)
-    )
+    side_by_side = [pair for pair in combinations(pumps, 2) if _run_side_by_side(manifold, state, *pair)]
+    together = tuple(sorted(set(chain.from_iterable(side_by_side))))
     if together:
         text = (
             f"{all_named(manifold, together)} run together on one line: each presses against the others. Interlock "
             "their supplies, so that only one can run"
         )
         yield Flaw("two-pumps-running", "danger", sentence(text), together, state.setting.name)
+
+
+def _run_side_by_side(manifold: Manifold, state: ModeState, one: int, other: int) -> bool:
+    """Whether the water of both meets, but neither one's reaches the inlet of the other."""
+    if (state.fed[one] & state.fed[other]) <= {manifold.source}:
+        return False
+    return one not in _pressing(manifold, state, other) and other not in _pressing(manifold, state, one)
 
 
 def _pressed_inlets(manifold: Manifold, state: ModeState) -> Iterator[Flaw]:
@@ -122,8 +144,8 @@ def _pressed_inlets(manifold: Manifold, state: ModeState) -> Iterator[Flaw]:
         if pressing and pump in state.setting.running:
             text = (
                 f"the inlet of {named(manifold, pump)}, which runs, stands under the pressure of "
-                f"{all_named(manifold, pressing)}: the pressures add up, and the line may burst. Stop one of them, or "
-                "lead the water round"
+                f"{all_named(manifold, pressing)}: in series the pressures add up, and the line may burst. Stop one of "
+                "them, or lead the water round"
             )
             yield Flaw("pump-pressurizes-pump", "warning", sentence(text), (*pressing, pump), state.setting.name)
         elif pressing:

@@ -24,8 +24,9 @@ class ModeState:
     """What a mode does. Parts and nodes go by their numbers.
 
     `fed` holds, for each running pump, the nodes that its water reaches by sure ways; the source ends them. `suction`
-    holds the nodes on the suction side. `looping` are the pumps whose water can come back to their inlets, and `loops`
-    the ways on which it does, each once, from the pump on, the shortest first.
+    holds the nodes on the suction side. `starved` are the running pumps to whose inlets the source's water does not get
+    by sure ways, and `drawn_vessels` the tanks and relief valves under vacuum. `looping` are the pumps whose water can
+    come back to their inlets, and `loops` the ways on which it does, each once, from the pump on, the shortest first.
     """
 
     setting: Setting
@@ -34,9 +35,11 @@ class ModeState:
     looping: frozenset[int]
     loops: tuple[Way, ...]
     deadheads: tuple[int, ...]
+    starved: tuple[int, ...]
     drain: Way
     suction: frozenset[int]
     air_taps: tuple[int, ...]
+    drawn_vessels: tuple[int, ...]
 
 
 def mode_state(manifold: Manifold, setting: Setting) -> ModeState:
@@ -54,9 +57,11 @@ def mode_state(manifold: Manifold, setting: Setting) -> ModeState:
         looping=looping,
         loops=tuple(_loops(manifold, graph, looping)),
         deadheads=_deadheads(manifold, setting, fed),
+        starved=_starved(manifold, setting),
         drain=_drain_back(manifold, setting),
         suction=suction,
         air_taps=tuple(tap for tap in sorted(setting.open) if manifold.parts[tap].start in suction),
+        drawn_vessels=_drawn_vessels(manifold, suction.difference(*fed.values())),
     )
 
 
@@ -102,6 +107,20 @@ def _deadheads(manifold: Manifold, setting: Setting, fed: dict[int, set[int]]) -
     outlets = {manifold.house, manifold.source}
     outlets |= {manifold.parts[part].start for part in chain(setting.open, manifold.of_kind("relief"))}
     return tuple(pump for pump in sorted(setting.running) if outlets.isdisjoint(fed[pump]))
+
+
+def _starved(manifold: Manifold, setting: Setting) -> tuple[int, ...]:
+    wet = reached(way_graph(manifold, setting), manifold.source)
+    return tuple(pump for pump in sorted(setting.running) if manifold.parts[pump].start not in wet)
+
+
+def _drawn_vessels(manifold: Manifold, drawn: frozenset[int]) -> tuple[int, ...]:
+    """Tanks and relief valves at nodes under vacuum, to which no pump's water comes round either."""
+    return tuple(
+        number
+        for number, part in enumerate(manifold.parts)
+        if (part.kind in {"tank", "relief"} and part.start in drawn) or (part.kind == "tank" and part.end in drawn)
+    )
 
 
 def _pressure_side(manifold: Manifold, circuit: Sequence[int], fed: dict[int, set[int]], way: Way) -> set[int]:

@@ -1,4 +1,4 @@
-"""Why a mode of a manifold does not bring water to the house."""
+"""Why a mode of a manifold does not bring water to the house, or to the inlet of a pump that runs."""
 
 from footvalve.answers.manifold_flaw import Flaw
 from footvalve.answers.manifold_graph import Manifold, reached, reaching, way_graph
@@ -22,6 +22,19 @@ def no_path(manifold: Manifold, state: ModeState) -> Flaw:
     if stops:
         text = f"No way leads from the source to the house. {_reasons(manifold, state, stops)}"
     return Flaw("no-path", "danger", text, stops, state.setting.name)
+
+
+def starved_inlet(manifold: Manifold, state: ModeState, pump: int) -> Flaw:
+    """What keeps the source's water from the inlet of a running pump, and what to do."""
+    graph = way_graph(manifold, state.setting)
+    wet, serving = reached(graph, manifold.source), reaching(graph, manifold.parts[pump].start)
+    stops = _between(manifold, wet, serving) or _between(manifold, wet, set(range(len(manifold.nodes))) - wet)
+    pressed = set().union(*state.fed.values()) - {manifold.source}
+    # A pump that leads into what another one fills stands beside the way, not against it.
+    stops = tuple(n for n in stops if manifold.parts[n].kind != "pump" or manifold.outlet(n) not in pressed)
+    why = _reasons(manifold, state, stops) if stops else "Nothing leads on from the source towards it: join them."
+    text = f"No water from the source gets to the inlet of {named(manifold, pump)}, which runs: it runs dry. {why}"
+    return Flaw("starved-inlet", "danger", text, (pump, *(n for n in stops if n != pump)), state.setting.name)
 
 
 def _unlifted(manifold: Manifold, state: ModeState, serving: set[int]) -> Flaw:

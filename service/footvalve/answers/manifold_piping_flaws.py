@@ -1,21 +1,24 @@
 """What is wrong with the piping of a manifold in whatever mode."""
 
 from collections.abc import Iterator, Sequence
+from itertools import chain
 
 import rustworkx
 
 from footvalve.answers.manifold_flaw import Flaw
 from footvalve.answers.manifold_graph import Manifold, Setting, reached, way_graph
 from footvalve.answers.manifold_isolation import PumpIsolation
+from footvalve.answers.manifold_modes import ModeState
 from footvalve.answers.manifold_wording import all_named, named, sentence
 
 HOLDS_BACK = frozenset({"shutoff", "check", "pump", "tap", "relief"})
 """The kinds of elements that part a tank from a relief valve."""
 
 
-def piping_flaws(manifold: Manifold, pumps: Sequence[PumpIsolation]) -> Iterator[Flaw]:
+def piping_flaws(manifold: Manifold, states: Sequence[ModeState], pumps: Sequence[PumpIsolation]) -> Iterator[Flaw]:
     """Everything that is wrong in whatever mode."""
-    yield from _tanks_without_relief(manifold)
+    yield from _nothing_delivers(manifold, states)
+    yield from _tanks_without_relief(manifold, states)
     yield from _unreachable(manifold)
     for pump in pumps:
         yield from _not_isolatable(manifold, pump)
@@ -36,11 +39,28 @@ def tanks_without_relief(manifold: Manifold) -> list[int]:
     return [tank for tank in manifold.of_kind("tank") if manifold.parts[tank].start not in relieved]
 
 
-def _tanks_without_relief(manifold: Manifold) -> Iterator[Flaw]:
+def _nothing_delivers(manifold: Manifold, states: Sequence[ModeState]) -> Iterator[Flaw]:
+    """Where no mode even tries; a mode whose running pump does not get water to the house is told by itself."""
+    if any(state.setting.running for state in states):
+        return
+    pumps = tuple(manifold.of_kind("pump"))
+    text = "No mode has a running pump that brings water from the source to the house"
+    remedy = "have one run in at least one mode" if pumps else "fit a pump, and have it run in at least one mode"
+    yield Flaw("nothing-delivers", "danger", f"{text}: {remedy}.", pumps)
+
+
+def _tanks_without_relief(manifold: Manifold, states: Sequence[ModeState]) -> Iterator[Flaw]:
+    drawn = set(chain.from_iterable(state.drawn_vessels for state in states))
+    pressed = set(chain.from_iterable(chain.from_iterable(state.fed.values()) for state in states))
     for tank in tanks_without_relief(manifold):
+        where = "Fit one beside it"
+        if tank in drawn:
+            where = "Move it off the suction side, and fit one beside it there"
+        if tank in drawn and manifold.parts[tank].start not in pressed:
+            continue
         text = (
-            f"{named(manifold, tank)} can burst: no relief valve is joined to it without a valve between. Fit one "
-            "beside it that passes the pump's whole flow"
+            f"{named(manifold, tank)} can burst: no relief valve is joined to it without a valve between. {where} "
+            "that passes the pump's whole flow"
         )
         yield Flaw("no-relief-on-tank", "danger", sentence(text), (tank,))
 

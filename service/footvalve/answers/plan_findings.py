@@ -1,50 +1,50 @@
 """All that speaks against a plan, each with what it makes of the verdict."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import chain
 
 from msgspec import UNSET
 
 from footvalve.answers.plan_duty import PumpDuty
+from footvalve.answers.plan_finding import Finding
+from footvalve.answers.plan_manifold_findings import manifold_findings
+from footvalve.answers.plan_power_findings import power_findings
 from footvalve.answers.plan_state import PlanState
 from footvalve.answers.plan_steps import PlanSteps
 from footvalve.answers.tank_doubts import MOST_STARTS
 from footvalve.answers.unit_system import seconds
-from footvalve.contract.battery_runtime import BatteryRuntimeAnswer
+from footvalve.contract.line import LinePart, Valve
 from footvalve.contract.quantities import figure
 from footvalve.contract.suction_feasibility import Verdict
 from footvalve.contract.tank_cycle import TankCycleAnswer
 from footvalve.contract.well_recovery import WellRecoveryAnswer
 from footvalve.physics.head import head_pressure
 from footvalve.physics.loads import HOURS_A_DAY
+from footvalve.quantity import to_base
+from footvalve.tables.valves import valve
 
 SECONDS_A_DAY = 86_400.0
 
-
-@dataclass(frozen=True, slots=True)
-class Finding:
-    """A reason why a plan is not feasible, in one sentence."""
-
-    gravity: Verdict
-    text: str
+LEAST_TAP_PRESSURE = to_base(5.0, "psi")
+"""Pa at the highest tap, below which hardly anything comes out of it. Common practice, no source."""
 
 
 def findings(state: PlanState, duty: PumpDuty, steps: PlanSteps) -> list[Finding]:
-    """All of them, those that make the plan infeasible first."""
+    """All of them: those that make the plan infeasible first, then dangers, then the rest."""
     found = list(
         chain(
             _suction(steps),
+            _check_valve(state),
             _reach(state, duty),
             _well(state, duty, steps.well),
             _hours(state, duty),
             _tap(state),
             _tank(state, steps.tank),
-            _battery(state, steps.battery),
-            _manifold(state),
+            power_findings(state, duty, steps.battery),
+            manifold_findings(state),
         )
     )
-    return sorted(found, key=lambda finding: finding.gravity != "infeasible")
+    return sorted(found, key=lambda finding: finding.rank)
 
 
 def verdict_of(found: Sequence[Finding]) -> Verdict:
@@ -55,6 +55,23 @@ def verdict_of(found: Sequence[Finding]) -> Verdict:
 def _suction(steps: PlanSteps) -> Iterator[Finding]:
     if steps.suction is not None and steps.suction.verdict != "feasible":
         yield Finding(steps.suction.verdict, steps.suction.reasons[0])
+
+
+def _check_valve(state: PlanState) -> Iterator[Finding]:
+    if not holds_its_water(state):
+        yield Finding("marginal", "The suction line has no foot valve or check valve: it empties at each stop.")
+
+
+def holds_its_water(state: PlanState) -> bool:
+    """Whether a valve keeps the water up here when the pump stops; below the water at rest one behind the pump does."""
+    request = state.request
+    is_flooded = request.pump.inlet_elevation.base < -state.well.resting_depth
+    behind = [] if request.delivery_line is UNSET or not is_flooded else request.delivery_line
+    return any(_is_check(part) for part in (*request.suction_line, *behind))
+
+
+def _is_check(part: LinePart) -> bool:
+    return isinstance(part, Valve) and valve(part.valve).is_check
 
 
 def _reach(state: PlanState, duty: PumpDuty) -> Iterator[Finding]:
@@ -112,7 +129,10 @@ def _tap(state: PlanState) -> Iterator[Finding]:
     if switch.cut_out.base <= lost:
         yield Finding("infeasible", f"{above}: it gets no water even at cut-out, {units.told(switch.cut_out)}.")
     elif switch.cut_in.base <= lost:
-        yield Finding("marginal", f"{above}: it gets no water at cut-in, {units.told(switch.cut_in)}.")
+        yield Finding("infeasible", f"{above}: it gets no water at cut-in, {units.told(switch.cut_in)}.")
+    elif switch.cut_in.base - lost < LEAST_TAP_PRESSURE:
+        left, least = (units.pressure(pressure) for pressure in (switch.cut_in.base - lost, LEAST_TAP_PRESSURE))
+        yield Finding("marginal", f"The highest tap has {left} at cut-in, less than the {least} that a tap needs.")
 
 
 def tap_height(state: PlanState) -> float:
@@ -134,47 +154,3 @@ def _tank(state: PlanState, tank: TankCycleAnswer | None) -> Iterator[Finding]:
     least, shortest = state.request.least_run, tank.shortest_run
     if least is not UNSET and shortest is not UNSET and shortest.base < least.base:
         yield Finding("marginal", f"The pump runs {seconds(shortest.base)} at a time, less than the {least} wanted.")
-
-
-def _battery(state: PlanState, battery: BatteryRuntimeAnswer | None) -> Iterator[Finding]:
-    if battery is None:
-        return
-    days = state.request.days
-    if days is not UNSET and battery.days_of_autonomy < days:
-        yield Finding(
-            "marginal", f"A full battery lasts {figure(battery.days_of_autonomy)} days, not the {days} wanted."
-        )
-    if not _is_charged(battery):
-        yield Finding("marginal", _uncharged(battery))
-
-
-def _is_charged(battery: BatteryRuntimeAnswer) -> bool:
-    """Whether one of the chargers holds, or the sun of every month covers the need; so too where none is told of."""
-    by_charger = [row.holds for row in battery.recharge or ()]
-    by_sun = [row.covers_fraction >= 1.0 for row in battery.solar_balance or ()]
-    return any(by_charger) or (all(by_sun) if by_sun else not by_charger)
-
-
-def _uncharged(battery: BatteryRuntimeAnswer) -> str:
-    if not battery.solar_balance:
-        notes = dict.fromkeys(row.rate_note for row in battery.recharge or ())
-        return f"No charger outruns the battery's own loss and the loads that run day and night: {'; '.join(notes)}."
-    worst = min(battery.solar_balance, key=lambda row: row.covers_fraction)
-    when = "The sun" if worst.month == "every" else f"In {worst.month.capitalize()} the sun"
-    return (
-        f"{when} covers {worst.covers_fraction:.0%} of what the loads need, and no charger that holds stands beside it."
-    )
-
-
-def _manifold(state: PlanState) -> Iterator[Finding]:
-    asked, manifold = state.request.manifold, state.manifold
-    if asked is UNSET or manifold is None:
-        return
-    outcomes = zip(asked.modes, manifold.modes, strict=True)
-    dry = [mode.name for mode, outcome in outcomes if mode.running and not outcome.delivers]
-    for name in dry:
-        yield Finding(
-            "infeasible", f"In the mode '{name}' a pump of the manifold runs and brings nothing to the house."
-        )
-    if not dry and manifold.verdict == "wrong":
-        yield Finding("marginal", f"The manifold is wrong: {manifold.findings[0].text}")

@@ -7,6 +7,7 @@ from msgspec import UNSET, structs
 
 from footvalve.answers.plan_lever import Change, rounded_down, suction_after, turning_point, wanting_after
 from footvalve.answers.plan_state import PlanState
+from footvalve.answers.plan_well import told_level
 from footvalve.answers.suction_state import SuctionState
 from footvalve.contract.quantities import Length
 from footvalve.quantity import from_base
@@ -27,7 +28,7 @@ def higher_limit(state: PlanState, now: SuctionState) -> Iterator[Change]:
     changed = _limited(state, limit)
     after = suction_after(changed)
     if after is not None and limit.base > state.well.resting_depth:
-        text = f"Stop the pump with the water {limit} below the ground: there is less to draw at once, but it is drawn."
+        text = f"Stop the pump with the water {told_level(limit)}: there is less to draw at once, but it is drawn."
         yield Change(text, "/well/limit_depth", changed.request, after)
 
 

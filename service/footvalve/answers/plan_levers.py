@@ -43,5 +43,10 @@ def changes(state: PlanState, duty: PumpDuty) -> list[Change]:
         easier_pump(state, now),
         higher_limit(state, now),
     )
-    better = [change for change in tried if change.after.margin - now.margin >= TELLING]
+    better = [change for change in tried if change.after.margin - now.margin >= TELLING and not _is_vain(change)]
     return sorted(better, key=lambda change: change.after.verdict != "feasible")
+
+
+def _is_vain(change: Change) -> bool:
+    """Whether the pump has too little even so: each kind of change is tried as far as it goes."""
+    return change.after.verdict == "infeasible" and change.after.margin < 0.0

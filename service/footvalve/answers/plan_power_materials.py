@@ -2,8 +2,9 @@
 
 from collections.abc import Iterator
 
-from msgspec import UNSET
+from msgspec import UNSET, UnsetType
 
+from footvalve.answers.battery_wire_doubts import wire_ampacity
 from footvalve.answers.plan_duty import Filling, PumpDuty
 from footvalve.answers.plan_state import PlanState
 from footvalve.answers.unit_system import UnitSystem, current
@@ -17,6 +18,9 @@ FUSE_RESERVE = 1.25
 """Rating of a fuse over the greatest current that flows for long. Source: NFPA 70 (NEC) 210.20(A), 430.22, from
 memory."""
 
+LONGEST_RECHARGE = 72.0
+"""Hours from the floor to full that a charger may take, three days (own choice)."""
+
 
 def power_materials(state: PlanState, duty: PumpDuty, answer: BatteryRuntimeAnswer | None) -> Iterator[Material]:
     """The pieces, as far as they are chosen and their currents are known."""
@@ -25,7 +29,7 @@ def power_materials(state: PlanState, duty: PumpDuty, answer: BatteryRuntimeAnsw
         return
     yield _battery(request.battery)
     if answer is not None and duty.filling is not None:
-        yield _fuse(greatest_current(duty.filling, answer))
+        yield _fuse(greatest_current(duty.filling, answer), request.wire)
     if request.wire is not UNSET:
         yield _wire(request.wire, state.units)
     charger = _charger(answer.recharge or [] if answer is not None else [])
@@ -43,6 +47,13 @@ def greatest_current(filling: Filling, answer: BatteryRuntimeAnswer) -> float:
     return answer.daily_draw.greatest_current.base + over_mean
 
 
+def greatest_draw(duty: PumpDuty, answer: BatteryRuntimeAnswer | None) -> float | None:
+    """The greatest current in A that is known of: of the whole day, or of the pump alone; None where neither is."""
+    if duty.filling is None:
+        return None
+    return duty.filling.greatest_current if answer is None else greatest_current(duty.filling, answer)
+
+
 def _battery(battery: Battery) -> Material:
     kind = chemistry(battery.chemistry).title
     size = f"{battery.capacity} at {battery.rated_hours:g} h, {battery.voltage}"
@@ -52,15 +63,31 @@ def _battery(battery: Battery) -> Material:
     )
 
 
-def _fuse(amperes: float) -> Material:
-    rating = fuse_rating(FUSE_RESERVE * amperes)
-    size = UNSET if rating is None else f"{Current(rating, 'A')} or more, but no more than the wire carries"
+def fuse_rating_for(amperes: float) -> float | None:
+    """The smallest rating in A of a fuse that a current in A does not blow; None where the table ends below it."""
+    return fuse_rating(FUSE_RESERVE * amperes)
+
+
+def _fuse(amperes: float, wire: Wire | UnsetType) -> Material:
     return Material(
         item="Fuse or breaker for direct current",
-        size=size,
+        size=_fuse_size(amperes, wire),
         count=1,
         purpose=f"wire at the battery, which carries up to {current(amperes)}",
     )
+
+
+def _fuse_size(amperes: float, wire: Wire | UnsetType) -> str | UnsetType:
+    rating = fuse_rating_for(amperes)
+    if rating is None:
+        return UNSET
+    least = Current(rating, "A")
+    if wire is UNSET:
+        return f"{least} or more, but no more than the wire carries"
+    ampacity = wire_ampacity(wire)
+    if rating > ampacity:
+        return f"{least}, once the wire is thicker: this one carries {current(ampacity)}"
+    return f"{least} or more, but no more than the {current(ampacity)} that the wire carries"
 
 
 def _wire(wire: Wire, units: UnitSystem) -> Material:
@@ -72,5 +99,7 @@ def _wire(wire: Wire, units: UnitSystem) -> Material:
 
 
 def _charger(rows: list[Recharge]) -> Recharge | None:
-    """The smallest of the chargers that holds."""
-    return min((row for row in rows if row.holds), key=lambda row: row.current.base, default=None)
+    """The smallest of the chargers that hold and are quick enough; where none is, the greatest that holds."""
+    holding = sorted((row for row in rows if row.holds), key=lambda row: row.current.base)
+    quick = (row for row in holding if row.hours is not UNSET and row.hours <= LONGEST_RECHARGE)
+    return next(quick, holding[-1] if holding else None)

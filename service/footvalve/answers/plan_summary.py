@@ -5,15 +5,20 @@ from collections.abc import Iterator, Sequence
 from msgspec import UNSET
 
 from footvalve.answers.plan_duty import PumpDuty
-from footvalve.answers.plan_findings import Finding, verdict_of
+from footvalve.answers.plan_finding import Finding
+from footvalve.answers.plan_findings import verdict_of
 from footvalve.answers.plan_state import PlanState
 from footvalve.answers.plan_steps import PlanSteps
+from footvalve.answers.plan_well import told_level
 from footvalve.answers.unit_system import current
 from footvalve.contract.battery_runtime import BatteryRuntimeAnswer
 from footvalve.contract.quantities import Length, figure
 from footvalve.contract.site_plan import Duty
 from footvalve.contract.suction_feasibility import SuctionFeasibilityAnswer
 from footvalve.contract.tank_cycle import TankCycleAnswer
+
+FEW_HOURS = 0.1
+"""Below which hours are told in minutes (own choice)."""
 
 
 def plan_summary(state: PlanState, duty: PumpDuty, told: Duty, steps: PlanSteps, found: Sequence[Finding]) -> list[str]:
@@ -43,7 +48,7 @@ def _suction(suction: SuctionFeasibilityAnswer | None) -> Iterator[str]:
     if suction.static_lift.value < 0.0:
         lift = f"{Length(-suction.static_lift.value, suction.static_lift.unit)} below it"
     yield (
-        f"With the water at {suction.pumping_depth} below the ground the pump stands {lift}; of NPSH it needs "
+        f"With the water {told_level(suction.pumping_depth)} the pump stands {lift}; of NPSH it needs "
         f"{suction.npsh_required} and has {suction.npsh_available}."
     )
 
@@ -63,7 +68,12 @@ def _duty(state: PlanState, duty: PumpDuty, told: Duty) -> Iterator[str]:
 def _hours(state: PlanState, hours: float) -> str:
     needed = state.request.daily_water
     whom = "" if needed is UNSET else f" for {state.units.told(needed)}"
-    return f", and runs {figure(hours)} hours a day{whom}"
+    return f", and runs {_span(hours)} a day{whom}"
+
+
+def _span(hours: float) -> str:
+    """Hours in words; a few minutes in minutes."""
+    return f"{figure(60.0 * hours)} minutes" if hours < FEW_HOURS else f"{figure(hours)} hours"
 
 
 def _tank(tank: TankCycleAnswer | None) -> Iterator[str]:
@@ -89,5 +99,5 @@ def _battery(told: Duty, battery: BatteryRuntimeAnswer | None) -> Iterator[str]:
     recharge = [(row.current, row.hours) for row in battery.recharge or () if row.hours is not UNSET]
     if recharge:
         charger, hours = max(recharge, key=lambda row: row[0].base)
-        lasts += f", and {charger} of charger fill it again in {figure(hours)} hours"
+        lasts += f", and {charger} of charger fill it again in {_span(hours)}"
     yield f"{lasts}."

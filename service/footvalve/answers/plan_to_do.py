@@ -7,7 +7,10 @@ from msgspec import UNSET
 from msgspec.structs import replace
 
 from footvalve.answers.plan_duty import PumpDuty
-from footvalve.answers.plan_findings import Finding
+from footvalve.answers.plan_finding import Finding
+from footvalve.answers.plan_findings import holds_its_water
+from footvalve.answers.plan_power_findings import wire_findings
+from footvalve.answers.plan_power_materials import greatest_draw
 from footvalve.answers.plan_state import PlanState
 from footvalve.answers.plan_steps import PlanSteps
 from footvalve.answers.tank_cycle import tank_cycle
@@ -26,7 +29,7 @@ def to_do(state: PlanState, duty: PumpDuty, steps: PlanSteps, found: list[Findin
         chain(
             _hold_back(found),
             _find_out(state),
-            _choose(state, duty),
+            _choose(state, duty, steps),
             _mend(steps),
             _make_safe(state),
             _suction_side(state, steps.suction),
@@ -59,7 +62,7 @@ def _find_out(state: PlanState) -> Iterator[str]:
         yield "Reckon the water that is used in a day: hours, charge and days of the battery follow from it."
 
 
-def _choose(state: PlanState, duty: PumpDuty) -> Iterator[str]:
+def _choose(state: PlanState, duty: PumpDuty, steps: PlanSteps) -> Iterator[str]:
     request = state.request
     if request.tanks is UNSET and duty.filling is not None:
         run = SHORTEST_RUN if request.least_run is UNSET else request.least_run
@@ -68,6 +71,9 @@ def _choose(state: PlanState, duty: PumpDuty) -> Iterator[str]:
     if request.battery is UNSET:
         yield "Choose a battery: how long it lasts is not reckoned without one."
         return
+    amperes = greatest_draw(duty, steps.battery)
+    if amperes is not None and any(wire_findings(request, request.battery, amperes)):
+        yield f"Take a thicker wire from the battery to the pump, for {current(amperes)} and a fuse above that."
     if request.charger is UNSET and request.solar is UNSET:
         yield "Choose how the battery is charged: by a charger, or by the sun."
     if request.wire is UNSET:
@@ -94,13 +100,20 @@ def _suction_side(state: PlanState, suction: SuctionFeasibilityAnswer | None) ->
         return
     inlet = state.units.length(state.request.pump.inlet_elevation.base)
     yield f"Set the pump with its inlet at an elevation of {inlet}, dry, and free of frost."
+    if not holds_its_water(state):
+        yield "Fit a foot valve or check valve, or the line empties at each stop."
     if suction.air_entry:
         yield "Test the suction line tight under vacuum, joint by joint: any opening in it draws air."
+    if suction.priming.line_volume.value > 0.0:
+        yield from _priming(state, suction)
+    yield "Fit a cut-off against dry running, and try it."
+
+
+def _priming(state: PlanState, suction: SuctionFeasibilityAnswer) -> Iterator[str]:
     if isinstance(state.request.pump, CentrifugalPump):
         yield f"Fill the suction line by hand before the first start: {suction.priming.line_volume} of air are in it."
-    elif suction.priming.time is not UNSET:
+    elif suction.priming.time is not UNSET and suction.priming.time.value > 0.0:
         yield f"Let the pump draw the air out of the line at the first start, for {suction.priming.time} or more."
-    yield "Fit a cut-off against dry running, and try it."
 
 
 def _tank_side(state: PlanState, steps: PlanSteps) -> Iterator[str]:

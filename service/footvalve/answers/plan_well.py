@@ -61,6 +61,13 @@ def planned_well(request: SitePlanRequest, depth: float, intake: float) -> Plann
     return PlannedWell(resting, limit, level, question)
 
 
+def told_level(depth: Length) -> str:
+    """A depth of the water in words; that of a flowing well lies above the ground."""
+    if depth.value < 0.0:
+        return f"at {Length(-depth.value, depth.unit)} above the ground"
+    return f"at {depth} below the ground"
+
+
 def _is_read(well: WellPlan) -> bool:
     return well.recovery is not UNSET or well.pumping_test is not UNSET
 

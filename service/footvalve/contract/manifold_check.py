@@ -9,14 +9,17 @@ from footvalve.contract.request import Name, Place, Site, Units
 
 FindingCode = Literal[
     "no-path",
+    "nothing-delivers",
     "check-turned-about",
     "check-missing",
     "recirculation",
     "deadhead",
+    "starved-inlet",
     "two-pumps-running",
     "no-relief-on-tank",
     "drain-back",
     "air-entry",
+    "vessel-on-suction-side",
     "pump-pressurizes-pump",
     "unreachable",
     "not-isolatable",
@@ -168,6 +171,9 @@ class ModeOutcome(Struct, frozen=True, kw_only=True):
             "source."
         ),
     ]
+    runs_dry: Annotated[
+        list[str], Meta(description="Running pumps to whose inlets no water from the source gets: they run dry.")
+    ]
     drains_back: Annotated[
         list[str],
         Meta(
@@ -181,7 +187,13 @@ class Isolation(Struct, frozen=True, kw_only=True):
     """Whether a pump can be taken out while another one serves the house."""
 
     pump: Annotated[str, Meta(description="The pump's id.")]
-    isolates: Annotated[bool, Meta(description="Whether it can, in at least one mode.")]
+    isolates: Annotated[
+        bool,
+        Meta(
+            description="Whether the pump can be taken out with the house still served by another pump, in at least "
+            "one mode. The only pump of a house cannot, whatever valves stand around it."
+        ),
+    ]
     by: Annotated[list[str], Meta(description="The shutoff valves that part it from the rest.")]
     text: Annotated[str, Meta(description="How it is done, or why it cannot be done.")]
 
