@@ -452,7 +452,7 @@ class Isolation(AnswerPart, frozen=True, kw_only=True):
     pump: str
     """The pump's id."""
     isolates: bool
-    """Whether it can, in at least one mode."""
+    """Whether the pump can be taken out with the house still served by another pump, in at least one mode. The only pump of a house cannot, whatever valves stand around it."""
     by: list[str]
     """The shutoff valves that part it from the rest."""
     text: str
@@ -552,6 +552,8 @@ class ModeOutcome(AnswerPart, frozen=True, kw_only=True):
     """A loop in which a running pump's water comes back to its inlet, from that pump on; where there are several, the shortest."""
     deadheads: list[str]
     """Running pumps whose water reaches neither the house nor an open tap, a relief valve or the source."""
+    runs_dry: list[str]
+    """Running pumps to whose inlets no water from the source gets: they run dry."""
     drains_back: list[str]
     """The way by which water runs from the house or a tank back to the source once the pumps stop."""
     draws_air_at: list[str]
@@ -730,7 +732,7 @@ class SitePlanAnswer(AnswerPart, frozen=True, kw_only=True):
     warnings: list[InputWarning]
     """Doubts about the input."""
     verdict: Verdict
-    """`infeasible` where the suction side is, the pump does not reach cut-out or the highest tap, it would have to run more than 24 hours a day, the well is dry or nothing flows into it, or a mode of the manifold that runs a pump does not deliver. `marginal` where the suction side is, the well is short of a day's water, the highest tap is without pressure at cut-in, the pump starts too often, runs too briefly or does not keep up with `demand`, the battery does not last `days`, nothing charges it fully, or the manifold is wrong. Else `feasible`, as far as the input tells."""
+    """`infeasible` where the suction side is, the pump does not reach cut-out, the highest tap is without pressure at cut-in, the pump would have to run more than 24 hours a day, the well is dry or nothing flows into it, the wire carries less than is drawn, or the manifold has no pump, a mode of it that runs a pump does not deliver, or none does. `marginal` where the suction side is, the suction line has no check valve, the well is short of a day's water, the highest tap has less than 5 psi at cut-in, the pump starts too often, runs too briefly or does not keep up with `demand`, the battery does not last `days` or is drawn on by more than its capacity in an hour, nothing charges it fully or within 3 days, a charger is too strong for it, the wire takes more than 5 % of its voltage or carries less than its fuse, or the manifold is wrong or doubtful. Else `feasible`, as far as the input tells."""
     summary: list[str]
     """The plan in at most five sentences."""
     reasons: list[str]

@@ -47,14 +47,17 @@ if TYPE_CHECKING:
     ManifoldCheckVerdict: TypeAlias = Literal["right", "doubtful", "wrong"]
     ManifoldFindingCode: TypeAlias = Literal[
         "no-path",
+        "nothing-delivers",
         "check-turned-about",
         "check-missing",
         "recirculation",
         "deadhead",
+        "starved-inlet",
         "two-pumps-running",
         "no-relief-on-tank",
         "drain-back",
         "air-entry",
+        "vessel-on-suction-side",
         "pump-pressurizes-pump",
         "unreachable",
         "not-isolatable",
