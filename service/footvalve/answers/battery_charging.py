@@ -1,5 +1,7 @@
 """How the battery comes back: chargers, and the sun."""
 
+from typing import get_args
+
 from msgspec import UNSET
 
 from footvalve.answers.basis import basis_step
@@ -19,20 +21,8 @@ from footvalve.physics.solar_harvest import PEAK_SUN, daily_harvest, daily_need
 SLOWEST_SPELLED_RATE = 1e-4
 """1/h. What is slower is not told apart."""
 
-MONTHS: tuple[Month, ...] = (
-    "january",
-    "february",
-    "march",
-    "april",
-    "may",
-    "june",
-    "july",
-    "august",
-    "september",
-    "october",
-    "november",
-    "december",
-)
+MONTHS: tuple[Month, ...] = get_args(Month)[:12]
+"""January to December, without the word for every month."""
 
 
 def bank_self_discharge(bank: Bank) -> float:
