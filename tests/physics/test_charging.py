@@ -93,3 +93,61 @@ def test_other_inputs_without_meaning_are_refused():
         charged_fraction(FLOODED, start=0.5, hours=-1)
     with pytest.raises(OutsideDomain):
         holds(charger_current=-1, standing_current=0, efficiency=0.85, self_discharge=0)
+
+
+@pytest.mark.parametrize(
+    ("change", "told"),
+    [
+        ({"capacity": 0.0}, "^the capacity and the net current"),
+        ({"net_current": -1.0}, "^the capacity and the net current"),
+        ({"efficiency": 0.0}, "^the efficiency must lie above 0 to 1, the taper's start between"),
+        ({"efficiency": 1.001}, "^the efficiency must lie above 0 to 1, the taper's start between"),
+        ({"taper_start": 0.0}, "^the efficiency must lie above 0 to 1, the taper's start between"),
+    ],
+)
+def test_a_battery_beyond_the_ends_is_refused_with_what_is_wrong(change, told):
+    with pytest.raises(OutsideDomain, match=told):
+        replace(FLOODED, **change)
+
+
+def test_a_small_battery_that_loses_nothing_charges_by_the_current_alone():
+    """0.5 Ah at 0.1 A without loss: 0.8 of it in 4 h, and the taper as long again."""
+    small = ChargedBattery(capacity=0.5, net_current=0.1, efficiency=1.0, taper_start=0.8)
+    assert recharge_hours(small, start=0.0) == pytest.approx(8.0)
+
+
+def test_in_no_time_nothing_is_charged():
+    """Also into a full battery, which stays full."""
+    for start in (0.0, 0.3, 0.8, 0.9, 1.0):
+        assert charged_fraction(FLOODED, start=start, hours=0.0) == pytest.approx(start, abs=1e-15)
+    assert charged_fraction(FLOODED, start=1.0, hours=5.0) == 1.0
+
+
+@pytest.mark.parametrize("start", [-0.001, 1.001])
+def test_a_start_beyond_empty_or_full_is_refused(start):
+    with pytest.raises(OutsideDomain, match=r"^a state of charge lies from 0 to 1"):
+        recharge_hours(FLOODED, start=start)
+    with pytest.raises(OutsideDomain, match=r"^hours must not be negative; a state of charge"):
+        charged_fraction(FLOODED, start=start, hours=1.0)
+
+
+def test_a_charger_that_gives_just_what_is_lost_does_not_hold():
+    """It must outrun the loss: 2 A less 1 A standing, without loss in the battery, against 1 A."""
+    assert holds(charger_current=2.0, standing_current=1.0, efficiency=1.0, self_discharge=1.0) is False
+    assert holds(charger_current=2.0, standing_current=0.0, efficiency=1.0, self_discharge=0.0) is True
+
+
+@pytest.mark.parametrize(
+    "change",
+    [
+        {"charger_current": -0.1},
+        {"standing_current": -0.1},
+        {"self_discharge": -0.1},
+        {"efficiency": 0.0},
+        {"efficiency": 1.001},
+    ],
+)
+def test_currents_below_zero_and_efficiencies_beyond_their_ends_are_refused(change):
+    right = {"charger_current": 2.0, "standing_current": 1.0, "efficiency": 0.85, "self_discharge": 0.01}
+    with pytest.raises(OutsideDomain, match=r"^currents must not be negative, the efficiency"):
+        holds(**right | change)

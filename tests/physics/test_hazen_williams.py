@@ -62,3 +62,19 @@ def test_what_means_nothing_is_refused(wrong):
 def test_its_range_leaves_out_the_small_bores_of_a_house():
     """There it reckons too little, and the answer has to warn of it."""
     assert 0.0266 not in HAZEN_WILLIAMS.range_of("diameter")
+
+
+def test_the_formula_holds_its_exponent_down_to_the_roughest_pipe():
+    """The head goes with C^(-1/0.54); half of C is 2^(1/0.54) times the head."""
+    rough, rougher = (
+        hazen_williams_head_loss(flow=1e-3, length=10.0, diameter=0.1, coefficient=coefficient)
+        for coefficient in (2.0, 1.0)
+    )
+    assert rougher == pytest.approx(rough * 2 ** (1 / 0.54), rel=1e-12)
+
+
+@pytest.mark.parametrize("wrong", [{"diameter": 0.0}, {"coefficient": 0.0}, {"flow": -1e-9}])
+def test_a_pipe_is_refused_with_what_is_wrong(wrong):
+    right = {"flow": 1e-3, "length": 10.0, "diameter": 0.025, "coefficient": 150.0}
+    with pytest.raises(OutsideDomain, match=r"^the diameter and the coefficient must be above zero, the flow"):
+        hazen_williams_head_loss(**right | wrong)

@@ -5,6 +5,7 @@ import math
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from scipy.optimize import brentq
 
 from footvalve.physics.line_element import (
     CoefficientPipe,
@@ -63,3 +64,19 @@ def test_pressure_ratings_are_told_in_head_of_the_water_that_flows():
     hot = water(temperature=360.0)
     loss = SquareLawPassage(4e-4, 5000.0).head_loss(4e-4, hot)
     assert loss == pytest.approx(5000.0 / (hot.density * GRAVITY), rel=1e-12)
+
+
+@pytest.mark.parametrize("diameter", [0.0158, 0.0266, 0.0409])
+@pytest.mark.parametrize("roughness", [0.0, 1.5e-6, 4.6e-5, 1.5e-4])
+def test_turbulent_friction_is_colebrooks_by_a_root_finder(diameter, roughness):
+    """h = f (L / d) V^2 / (2 g), f the root of Colebrook's equation at Re = V d / nu and e / d."""
+    velocity = 6e-4 / (math.pi * diameter**2 / 4)
+    reynolds = velocity * diameter / COLD.kinematic_viscosity
+
+    def residual(x):
+        return x + 2 * math.log10(roughness / diameter / 3.7 + 2.51 * x / reynolds)
+
+    factor = brentq(residual, 1.0, 40.0, xtol=1e-14) ** -2
+    expected = factor * 25.0 / diameter * velocity**2 / (2 * GRAVITY)
+    assert reynolds > 4000
+    assert RoughPipe(diameter, 25.0, roughness).head_loss(6e-4, COLD) == pytest.approx(expected, rel=1e-9)

@@ -65,3 +65,12 @@ def test_the_average_is_the_current_that_takes_the_charge_over_the_whole_day():
 def test_a_load_that_means_nothing_is_refused(load):
     with pytest.raises(OutsideDomain):
         layered_day([load])
+
+
+def test_a_day_without_steps_has_no_current():
+    assert greatest_current(()) == 0.0
+
+
+def test_a_load_is_refused_with_its_figures():
+    with pytest.raises(OutsideDomain, match=r"^a load of 1 A for 25 h of a day"):
+        layered_day([Load(1, 25)])

@@ -116,3 +116,10 @@ def test_a_pressure_that_the_points_do_not_tell_of_is_refused(outside):
     least, greatest = tank_pressure_span(SYSTEM, PUMP)
     with pytest.raises(OutsideDomain, match="points tell of tank pressures"):
         operating_point(SYSTEM, PUMP, pressure=least - 1.0 if outside < 0 else greatest + 1.0)
+
+
+def test_the_span_goes_from_the_first_point_to_the_last():
+    """By hand, without losses: each rise less the weight of 10 m of water."""
+    system = PumpedSystem((), COLD, PumpingLevel(), static_head=10.0)
+    weight = COLD.density * GRAVITY * 10.0
+    assert tank_pressure_span(system, PUMP) == pytest.approx((1.0e5 - weight, 5.0e5 - weight), rel=1e-12)

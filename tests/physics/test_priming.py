@@ -11,7 +11,7 @@ from itertools import pairwise
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from scipy.integrate import solve_ivp
+from scipy.integrate import quad, solve_ivp
 from scipy.optimize import brentq
 
 from footvalve.physics.priming import AirLength, above_the_water, priming_time
@@ -129,3 +129,24 @@ def test_half_of_a_length_that_crosses_the_surface_midway_is_dry(start, end):
 @pytest.mark.parametrize(("start", "end"), [(0.0, 0.0), (0.0, 3.0), (4.0, 1.0)])
 def test_a_length_at_or_above_the_surface_is_dry(start, end):
     assert above_the_water(start_height=start, end_height=end, volume=0.01) == AirLength(start, end, 0.01)
+
+
+def test_a_crest_as_high_as_the_airs_own_head_is_out_of_reach():
+    assert priming_time(air=[AirLength(0.0, HEAD, 0.002)], flow=1e-4, atmospheric_head=HEAD) is None
+
+
+def test_up_over_a_crest_into_a_dip_and_up_again_by_quadrature():
+    """Volume and fall of pressure of each climb by scipy: t = (1/Q) [sum of the volumes + integral of V dz / (H - z)]
+    over the climbs that go higher than ever before, V the air that is left, a straight line in z on each length."""
+    line = [AirLength(0.0, 4.0, 0.002), AirLength(4.0, 2.0, 0.001), AirLength(2.0, 8.0, 0.003)]
+
+    def first_climb(z):
+        return (0.006 - 0.002 * z / 4.0) / (HEAD - z)
+
+    def second_climb(z):
+        return 0.003 * (8.0 - z) / 6.0 / (HEAD - z)
+
+    parts = [quad(first_climb, 0.0, 4.0), quad(second_climb, 4.0, 8.0)]
+    expected = (0.006 + sum(part for part, _ in parts)) / 2e-4
+    found = priming_time(air=line, flow=2e-4, atmospheric_head=HEAD)
+    assert found == pytest.approx(expected, rel=1e-9)

@@ -89,3 +89,34 @@ def test_pieces_join_without_a_gap():
 def test_points_that_are_no_pump_are_refused(pressures, flows):
     with pytest.raises(OutsideDomain):
         PumpCurve(pressures, flows)
+
+
+@pytest.mark.parametrize(
+    ("pressures", "flows", "told"),
+    [
+        ((1e5,), (1e-4,), "^a pump curve needs two or more points"),
+        ((1e5, 2e5), (1e-4,), "^a pump curve needs two or more points"),
+        ((1e5, 1e5), (2e-4, 1e-4), "^the pressures of a pump curve must rise from point to point"),
+        ((1e5, 2e5), (1e-4, 2e-4), "^the flow of a pump must not rise with the pressure"),
+        ((1e5, 2e5, 3e5), (2e-4, 1e-4, -1e-4), "^the flow of a pump is positive, and at shut-off zero"),
+        ((1e5, 2e5), (0.0, 0.0), "^the flow of a pump is positive, and at shut-off zero"),
+    ],
+)
+def test_points_are_refused_with_what_is_wrong(pressures, flows, told):
+    with pytest.raises(OutsideDomain, match=told):
+        PumpCurve(pressures, flows)
+
+
+def test_what_the_points_do_not_cover_is_refused_with_where_they_end():
+    curve = PumpCurve((2.0e5, 3.0e5, 4.0e5), (3.0e-4, 2.6e-4, 1.0e-4))
+    with pytest.raises(OutsideDomain, match=r"^the pump's points begin at 200000 Pa, above 190000 Pa"):
+        curve.flow_at(1.9e5)
+    with pytest.raises(OutsideDomain, match=r"^the pump's points end at 400000 Pa, below 410000 Pa"):
+        curve.flow_at(4.1e5)
+    with pytest.raises(OutsideDomain, match=r"^the pump's points do not cover a flow of 0.0004"):
+        curve.pressure_at(4e-4)
+
+
+def test_the_flow_of_a_flat_beginning_has_a_pressure():
+    flat = PumpCurve((1e5, 2e5, 3e5), (2e-4, 2e-4, 1e-4))
+    assert flat.flow_at(flat.pressure_at(2e-4)) == 2e-4

@@ -50,3 +50,17 @@ def test_what_no_well_is_is_refused(wrong):
 def test_without_a_limit_the_fall_has_no_end_of_its_own():
     assert PumpingLevel(specific_capacity=1e-7).drawdown_at(0.01) == pytest.approx(1e5)
     assert PumpingLevel().limit == inf
+
+
+@pytest.mark.parametrize(
+    ("wrong", "told"),
+    [
+        ({"fixed": -0.1}, "^a drawdown is not below zero"),
+        ({"limit": -0.1}, "^a drawdown is not below zero"),
+        ({"specific_capacity": -1e-9}, "^a specific capacity is not below zero"),
+        ({"specific_capacity": 0.0}, "^where nothing flows in, only a limit ends the drawdown"),
+    ],
+)
+def test_what_no_well_is_is_refused_with_what_is_wrong(wrong, told):
+    with pytest.raises(OutsideDomain, match=told):
+        PumpingLevel(**wrong)

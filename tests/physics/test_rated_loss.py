@@ -66,3 +66,16 @@ def test_heavier_water_takes_more_pressure_but_the_same_head(flow, kv, density):
 def test_a_rating_of_nothing_is_refused(function, wrong):
     with pytest.raises(OutsideDomain):
         function(flow=1e-3, **wrong)
+
+
+@pytest.mark.parametrize(
+    ("function", "wrong", "told"),
+    [
+        (square_law_drop, {"known_flow": 0.0, "known_drop": 1.0}, "^the known flow must be above zero"),
+        (strainer_drop, {"rated_flow": 0.0, "rated_drop": 1.0}, "^the rated flow must be above zero"),
+        (flow_coefficient_drop, {"kv": 0.0, "density": 999.0}, "^the flow coefficient must be above zero"),
+    ],
+)
+def test_a_rating_is_refused_with_what_is_wrong(function, wrong, told):
+    with pytest.raises(OutsideDomain, match=told):
+        function(flow=1e-3, **wrong)

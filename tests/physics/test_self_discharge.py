@@ -19,3 +19,15 @@ def test_twelve_months_make_a_year_of_365_days_and_a_quarter():
 def test_a_loss_without_meaning_is_refused(change):
     with pytest.raises(OutsideDomain):
         self_discharge_current(**{"capacity": 200, "fraction_per_month": 0.05} | change)
+
+
+def test_the_ends_of_what_a_battery_can_lose():
+    """Nothing; and all of a small one, 0.5 Ah, in a month of 730.5 h."""
+    assert self_discharge_current(capacity=0.5, fraction_per_month=0.0) == 0.0
+    assert self_discharge_current(capacity=0.5, fraction_per_month=1.0) == pytest.approx(0.5 / 730.5)
+
+
+@pytest.mark.parametrize("change", [{"capacity": 0.0}, {"fraction_per_month": -0.001}, {"fraction_per_month": 1.001}])
+def test_a_loss_is_refused_with_what_is_wrong(change):
+    with pytest.raises(OutsideDomain, match=r"^the capacity must be positive and the month's fraction"):
+        self_discharge_current(**{"capacity": 200.0, "fraction_per_month": 0.05} | change)

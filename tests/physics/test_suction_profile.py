@@ -131,3 +131,22 @@ def test_cutting_a_pipe_in_two_changes_nothing_under_a_cushion():
     in_one = profile([whole], strokes=cushion)[-1].acceleration_head
     in_two = profile([first, last], strokes=cushion)[-1].acceleration_head
     assert in_two == pytest.approx(in_one, rel=1e-12)
+
+
+def test_each_element_is_asked_for_the_flow_and_the_water_of_the_line():
+    @dataclass(frozen=True)
+    class Asking:
+        def head_loss(self, flow, water):
+            assert flow == 5e-4
+            assert water is COLD
+            return 0.25
+
+    line = [Stage(Asking(), 0.03, 5.0, -4.0), Stage(Asking(), 0.03, 5.0, 1.0)]
+    assert [node.losses for node in profile(line)] == [0.0, 0.25, 0.5]
+
+
+def test_a_part_of_unknown_bore_has_the_speed_of_the_nearest_part_before():
+    """Not of the first: wide, then narrow, then unknown is as wide, narrow, narrow."""
+    wide, narrow = Stage(Fixed(0.1), 0.05, 4.0, -5.0), Stage(Fixed(0.1), 0.015, 4.0, -4.0)
+    unknown = Stage(Fixed(0.1), None, 0.0, -3.0)
+    assert profile([wide, narrow, unknown]) == profile([wide, narrow, replace(unknown, diameter=0.015)])

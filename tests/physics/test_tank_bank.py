@@ -86,3 +86,12 @@ def test_no_shift_gives_more_than_the_most_generous(tanks, shift):
 
 def test_more_than_the_switch_allows_is_not_explained():
     assert explaining_shifts(MIXED, observed_drawdown=MIXED.volume) == ()
+
+
+@given(several, exponents)
+def test_the_fraction_accepted_is_all_the_water_over_all_the_volume(tanks, exponent):
+    """Each tank's gas is pressed from its precharge to cut-out by p V^n = constant."""
+    bank = TankBank(tanks, **SWITCH, gas_exponent=exponent)
+    whole = sum(tank.count * tank.volume for tank in tanks)
+    gas = sum(t.count * t.volume * (t.precharge_absolute / 4.5e5) ** (1 / exponent) for t in tanks)
+    assert bank_acceptance_fraction(bank) == pytest.approx(1 - gas / whole, rel=1e-9)

@@ -1,30 +1,105 @@
-"""The `basis` of an answer: its steps, each with its method, source and range, and the doubts where a range ends."""
+"""The steps of a reckoning with all that went into them: one statement makes both an answer's `basis` and the doubts
+where the range of a method is left."""
 
-from functools import cache
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+from math import isinf
 
+from msgspec.structs import replace
+
+from footvalve.answers.alike_doubts import Doubt
 from footvalve.answers.unit_system import METRIC, UnitSystem
 from footvalve.contract.answer import BasisStep, Warning
 from footvalve.contract.quantities import figure
 from footvalve.physics.method import Method, Range
 from footvalve.quantity import from_base
 
+LAST_DIGITS = 1e-9
+"""Part by which the end of a range may be passed, for what the conversion from another unit takes off."""
 
-@cache
-def basis_step(step: str, method: Method, units: UnitSystem = METRIC) -> BasisStep:
-    """One step of the reckoning by a known method. Only ranges that have a dimension are told in `units`."""
+
+@dataclass(frozen=True, slots=True)
+class At:
+    """What went into a step, in SI, and where in the request it comes from.
+
+    `told` is what is said where the value lies outside its range, if that is more than the range itself; `kind` then
+    says in a clause what all that is said so has in common.
+    """
+
+    pointer: str
+    value: float
+    told: Callable[[], str] | None = None
+    kind: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Reckoned:
+    """One step of the reckoning by a known method, at one place or at several, with each input that lies outside its
+    range. `reckoned` makes it."""
+
+    step: str
+    method: Method
+    beyond: tuple[tuple[Range, At], ...]
+
+
+def reckoned(step: str, method: Method, **inputs: At | Sequence[At]) -> Reckoned:
+    """A step with the inputs of each range of its method, by the range's name; none of them where this answer takes
+    no such input. A range that is not stated, or one that the method has not, is a fault of the code."""
+    stated, limited = inputs.keys(), {limit.quantity for limit in method.ranges}
+    assert stated == limited, f"of {method.name} state {sorted(limited)}, not {sorted(stated)}"
+    places = ((limit, at) for limit in method.ranges for at in _places(inputs[limit.quantity]))
+    return Reckoned(step, method, tuple((limit, at) for limit, at in places if not _holds(limit, at.value)))
+
+
+def basis_step(step: str, method: Method) -> BasisStep:
+    """A step by a method that knows no range."""
+    (alone,) = basis([reckoned(step, method)])
+    return alone
+
+
+def basis(steps: Iterable[Reckoned], units: UnitSystem = METRIC) -> list[BasisStep]:
+    """Each step once. Only ranges that have a dimension are told in `units`."""
+    return merged(_basis_step(step.step, step.method, units, not step.beyond) for step in steps)
+
+
+def merged(steps: Iterable[BasisStep]) -> list[BasisStep]:
+    """Steps that differ in nothing but the range are one: it is left where any of them leaves it."""
+    found: dict[BasisStep, bool] = {}
+    for step in steps:
+        alike = step if step.within_range else replace(step, within_range=True)
+        found[alike] = found.get(alike, True) and step.within_range
+    return [alike if within else replace(alike, within_range=False) for alike, within in found.items()]
+
+
+def range_doubts(steps: Iterable[Reckoned], units: UnitSystem) -> Iterator[Doubt]:
+    """A doubt at each input that lies outside its range. Only what has a dimension is told in `units`."""
+    for step in steps:
+        for limit, at in step.beyond:
+            text = _outside(step.method, limit, at.value, units) if at.told is None else at.told()
+            yield Doubt(
+                at.kind or f"{_words(limit)} lies outside the range of {step.method.name}", Warning(at.pointer, text)
+            )
+
+
+def range_warnings(steps: Iterable[Reckoned], units: UnitSystem) -> list[Warning]:
+    """The warnings of those doubts, each once."""
+    return list(dict.fromkeys(doubt.warning for doubt in range_doubts(steps, units)))
+
+
+def _places(stated: At | Sequence[At]) -> Sequence[At]:
+    return (stated,) if isinstance(stated, At) else stated
+
+
+def _holds(limit: Range, value: float) -> bool:
+    return limit.low - LAST_DIGITS * abs(limit.low) <= value <= limit.high + LAST_DIGITS * abs(limit.high)
+
+
+@lru_cache(maxsize=4096)
+def _basis_step(step: str, method: Method, units: UnitSystem, within_range: bool) -> BasisStep:
     spans = (_span(limit, units) for limit in method.ranges)
     valid_for = "; ".join(filter(None, (*spans, method.note))) or "no limit of its own"
-    return BasisStep(step, method.name, method.source, valid_for)
-
-
-def doubts(method: Method, pointer: str, units: UnitSystem = METRIC, **inputs: float) -> list[Warning]:
-    """A warning for each input, in SI and named as in the method's ranges, that lies outside its range. Only what
-    has a dimension is told in `units`."""
-    return [
-        Warning(pointer, _outside(method, limit, value, units))
-        for name, value in inputs.items()
-        if value not in (limit := method.range_of(name))
-    ]
+    return BasisStep(step, method.name, method.source, valid_for, within_range)
 
 
 def _outside(method: Method, limit: Range, value: float, units: UnitSystem) -> str:
@@ -35,7 +110,11 @@ def _outside(method: Method, limit: Range, value: float, units: UnitSystem) -> s
 
 def _span(limit: Range, units: UnitSystem) -> str:
     (low, unit), (high, _) = (_converted(limit, end, units) for end in (limit.low, limit.high))
-    return f"{_words(limit)} {figure(low)} to {figure(high)} {unit}".rstrip()
+    if isinf(low):
+        ends = f"up to {figure(high)}"
+    else:
+        ends = f"from {figure(low)}" if isinf(high) else f"{figure(low)} to {figure(high)}"
+    return f"{_words(limit)} {ends} {unit}".rstrip()
 
 
 def _words(limit: Range) -> str:

@@ -10,7 +10,7 @@ ACCELERATION_HEAD = Method(
     "Acceleration head h = L V N C / (k g), k = 1.4 for water, C by the number of chambers",
     "Hydraulic Institute, Standards for Reciprocating Pumps (ANSI/HI 6.1-6.5), acceleration head; C and k from memory",
     (Range("strokes_per_minute", 10.0, 1000.0, "1/min"),),
-    "k allows for some give in water and pipe: a wholly rigid line takes up to 1.4 times as much",
+    "k allows for some give in water and pipe: a wholly rigid line takes up to 1.4 times as much; strokes: own choice",
 )
 
 CHAMBER_FACTORS: Mapping[int, Number] = MappingProxyType(

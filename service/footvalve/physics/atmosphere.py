@@ -11,6 +11,7 @@ STANDARD_ATMOSPHERE = Method(
     name="Standard atmosphere 1976 (the weather moves the pressure by 1 to 3 % either way)",
     source="U.S. Standard Atmosphere 1976 (NOAA, NASA, USAF), Eq. 33a; equal to ISO 2533:1975 below 32 km",
     ranges=(Range("altitude", -500.0, 11000.0, "m"),),
+    note="the standard's lowest layer",
 )
 """Barometers reduced to sea level stand between about 98 and 104 kPa, lower only in deep storms (general
 knowledge of meteorology, no source): a verdict with 0.3 m of head in hand may turn with the weather."""
@@ -19,6 +20,7 @@ AIR_DENSITY = Method(
     name="Ideal gas law, dry air",
     source="U.S. Standard Atmosphere 1976 (NOAA, NASA, USAF), Eq. 42, with its M = 28.9644 kg/kmol",
     ranges=(Range("pressure", 2.0e4, 1.1e5, "Pa"), Range("temperature", 220.0, 335.0, "K")),
+    note="ranges: own choice, the air of inhabited places",
 )
 """Air in a well is damp: saturated at 12 degC it is 0.5 % lighter, at 30 degC 1.6 %."""
 
@@ -26,6 +28,7 @@ SPEED_OF_SOUND = Method(
     name="Speed of sound in an ideal gas, dry air",
     source="U.S. Standard Atmosphere 1976 (NOAA, NASA, USAF), Eq. 50, with its ratio of specific heats 1.4",
     ranges=(Range("temperature", 220.0, 335.0, "K"),),
+    note="range: own choice, the air of inhabited places",
 )
 """Damp air carries sound faster: saturated at 12 degC by about 0.2 %, at 30 degC by about 0.7 %."""
 

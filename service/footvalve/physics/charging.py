@@ -13,6 +13,7 @@ CHARGE_WITH_TAPER = Method(
     name="constant current to the taper's start, then an acceptance that falls exponentially",
     source="own model of the trade's rule that the last fifth takes as long as the first four (no source)",
     ranges=(Range("taper_start", 0.5, 0.98),),
+    note="range: own choice",
 )
 
 

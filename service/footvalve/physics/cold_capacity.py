@@ -4,12 +4,13 @@ from bisect import bisect_right
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from footvalve.physics.method import Method, OutsideDomain
+from footvalve.physics.method import Method, OutsideDomain, Range
 from footvalve.physics.si import Fraction, Kelvins
 
 COLD_CAPACITY = Method(
     name="capacity by temperature, straight lines between the points of a table",
     source="lead-acid: IEEE 485, Table 1, US Army TM 10-6140-200-14, para 1-8; LFP: common practice",
+    note="the table's own range, above which no more is counted",
 )
 
 
@@ -18,6 +19,16 @@ class CapacityPoint(NamedTuple):
 
     temperature: Kelvins
     capacity_fraction: Fraction
+
+
+def cold_capacity(points: Sequence[CapacityPoint]) -> Method:
+    """The method with the range of one chemistry's table.
+
+    >>> cold_capacity([CapacityPoint(273.15, 0.8), CapacityPoint(298.15, 1.0)]).range_of("temperature").low
+    273.15
+    """
+    reach = Range("temperature", points[0].temperature, points[-1].temperature, "K")
+    return Method(COLD_CAPACITY.name, COLD_CAPACITY.source, (reach,), COLD_CAPACITY.note)
 
 
 def capacity_fraction_at(points: Sequence[CapacityPoint], *, temperature: Kelvins) -> Fraction:

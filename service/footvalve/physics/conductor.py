@@ -10,6 +10,7 @@ CONDUCTOR = Method(
     name="resistance of a conductor, straight line in temperature",
     source="IEC 60028 (1925); R = rho20 2 L / A (1 + alpha20 (T - 20 degC)), both ways",
     ranges=(Range("temperature", 233.15, 373.15, "K"),),
+    note="direct current; range: own choice",
 )
 
 

@@ -3,6 +3,7 @@
 from bisect import bisect_right
 from collections.abc import Sequence
 
+from footvalve.physics.gas_tank import GAS_LAW
 from footvalve.physics.method import Method
 from footvalve.physics.pump_cycle import PressureSystem, run_time, system_drawdown
 from footvalve.physics.si import CubicMetresPerSecond, Pascals
@@ -11,7 +12,8 @@ from footvalve.physics.tank_filling import stretches, value_over_flow
 FILLING_MEAN = Method(
     "Mean over the time of one filling with nothing drawn: integral of y dV / Q over that of dV / Q, dV by the gas law",
     "water balance and the gas law; Gauss-Legendre quadrature",
-    note="while the house draws, the pressure rises more slowly near cut-out, where the flow is least: the mean then "
+    GAS_LAW.ranges,
+    "while the house draws, the pressure rises more slowly near cut-out, where the flow is least: the mean then "
     "lies nearer to the figures at cut-out",
 )
 
@@ -51,7 +53,7 @@ def mean_while_filling(system: PressureSystem, *, pressures: Sequence[Pascals], 
     >>> round(mean_while_filling(system, pressures=(3.0e5, 4.0e5), values=(8.0, 9.0)), 6)
     8.452185
     """
-    total = 0.0
+    total, duration = 0.0, run_time(system, demand=0.0)
     for stretch in stretches(system.bank, system.pump):
         low, high, *_ = stretch.piece
         index = min(bisect_right(pressures, low), len(pressures) - 1) - 1
@@ -63,4 +65,4 @@ def mean_while_filling(system: PressureSystem, *, pressures: Sequence[Pascals], 
             at_high=at_start + slope * (high - start),
             gas_exponent=system.bank.gas_exponent,
         )
-    return total / run_time(system, demand=0.0)
+    return total / duration

@@ -6,19 +6,42 @@ from functools import lru_cache
 from fluids.fittings import ft_Crane
 
 from footvalve.physics.method import Method, Range
-from footvalve.physics.pipe_flow import velocity_head
+from footvalve.physics.pipe_flow import TURBULENT_LIMIT, velocity_head
 from footvalve.physics.si import KilogramsPerCubicMetre, Metres, MetresPerSecond, Number
+
+_TURBULENT = Range("reynolds", TURBULENT_LIMIT, 1e8)
+_CRANE_BORES = Range("diameter", 0.012, 0.6, "m")
+"""Bores of nominal 1/2 to 24 in, for which Crane's page A-27 tells fT: those of 1/2 in tubing are down to 12 mm."""
 
 CRANE = Method(
     "Resistance coefficient K = n fT of the fitting at the bore of its pipe",
     "Crane Co., Technical Paper 410 (2009), pages A-26 to A-30; fT by its fully rough Colebrook",
-    (Range("reynolds", 4000.0, 1e8),),
+    (_TURBULENT, _CRANE_BORES),
+    "bores: those of the nominal sizes that fT is told for",
+)
+
+CHECK_VALVE = Method(
+    "Resistance coefficient K = n fT of a check valve at the bore of its pipe, its disc fully lifted",
+    "Crane Co., Technical Paper 410 (2009), pages A-27 and A-28, with the velocity that lifts the disc",
+    (_TURBULENT, _CRANE_BORES, Range("velocity_over_the_lifting", 1.0, math.inf)),
+)
+
+FIXED_COEFFICIENT = Method(
+    "Resistance coefficient K of the fitting, the same at every bore",
+    "Crane Co., Technical Paper 410 (2009), equation 2-2",
+    (_TURBULENT,),
+)
+
+PUSH_TO_CONNECT = Method(
+    "Resistance coefficient K of the fitting as measured in one size, the same at every bore",
+    "NIST, Measurement and Uncertainty Analysis of Pressure Losses in a Push-to-Connect Elbow and Coupling (abstract)",
+    (Range("reynolds", 4.0e4, 1e8),),
 )
 
 BORE_CHANGE = Method(
     "Sudden change of bore: K of the smaller bore from the ratio of the two",
     "Crane Co., Technical Paper 410 (2009), page A-26, formulas 1 and 2 at 180 degrees",
-    (Range("reynolds", 4000.0, 1e8),),
+    (_TURBULENT,),
 )
 
 

@@ -13,6 +13,7 @@ GAS_LAW = Method(
         Range("cut_out_absolute", 5.0e4, 1.14e6, "Pa"),
         Range("gas_exponent", 1.0, 1.4),
     ),
+    note="own choice: up to there air departs from an ideal gas by less than 0.5 %",
 )
 """Up to 1.14 MPa absolute (a tank rated 150 psi) air departs from an ideal gas by less than 0.5 %.
 

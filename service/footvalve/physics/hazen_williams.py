@@ -1,5 +1,7 @@
 """Head lost to friction after Hazen and Williams: the pipe trade's formula for water near room temperature."""
 
+from math import inf
+
 from footvalve.physics.method import Method, OutsideDomain, Range
 from footvalve.physics.si import CubicMetresPerSecond, Metres, Number
 
@@ -10,7 +12,9 @@ HAZEN_WILLIAMS = Method(
         Range("diameter", 0.05, 1.85, "m"),
         Range("velocity", 0.0, 3.0, "m/s"),
         Range("water_temperature", 278.15, 298.15, "K"),
+        Range("reynolds", 4000.0, inf),
     ),
+    "turbulent flow; ranges: common practice, no source",
 )
 
 _FOOT = 0.3048

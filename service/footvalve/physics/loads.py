@@ -12,6 +12,7 @@ HOURS_A_DAY = 24
 LAYERED_DAY = Method(
     name="loads run together as far as their hours of the day allow (the greatest currents)",
     source="own choice, the hardest day on the battery: Hardy, Littlewood, Polya, Inequalities (1952), ch. X",
+    note="loads that keep their current while they run",
 )
 
 

@@ -9,7 +9,7 @@ class OutsideDomain(ValueError):
 
 @dataclass(frozen=True, slots=True)
 class Range:
-    """An interval of one input of a method, ends included, in the SI unit that is named."""
+    """An interval of one input of a method, ends included, in the SI unit that is named. An end may be infinite."""
 
     quantity: str
     low: float

@@ -9,12 +9,14 @@ NPSH_AVAILABLE = Method(
     "Head of the air on the well's water, less vapour head, lift, losses and acceleration head",
     "Definition of NPSH: ISO 9906:2012, 3.2.20; Davis, Water and Wastewater Engineering (2010), section 3-8",
     (Range("altitude", -500.0, 5000.0, "m"),),
+    "an open well under standard air; range: own choice, the altitudes that are lived at",
 )
 
 RATED_LIFT = Method(
     "NPSH required = head of standard air on water at 10 degC, less its vapour head, less the rated lift",
     "Definition of NPSH solved for the lift at which the margin is gone; water at 10 degC is a choice, no source",
     (Range("rated_suction_lift", 0.0, 10.0, "m"),),
+    "a rated lift that stands for the lift alone, with a short line; range: what air at sea level can carry",
 )
 
 RATING_PRESSURE: Pascals = 101325.0

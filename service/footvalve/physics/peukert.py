@@ -15,9 +15,10 @@ PEUKERT = Method(
         Range("rated_hours", 1.0, 100.0, "h"),
         Range("hours", 0.5, 100.0, "h"),
     ),
+    note="below the rated current no more than the rated charge is counted; ranges: common practice, no source",
 )
-"""The ranges are common practice, no source; `hours` are those that the law gives. Outside them few ratings lie,
-and at less than half an hour the battery heats, which the law does not know."""
+"""`hours` are those that the law gives. Outside the ranges few ratings lie, and at less than half an hour the battery
+heats, which the law does not know."""
 
 
 def peukert_exponent(

@@ -25,9 +25,17 @@ TURBULENT_LIMIT = 4000.0
 """Reynolds number from which the flow is turbulent for certain: White, Fluid Mechanics, 7th ed., section 6.1."""
 
 DARCY_WEISBACH = Method(
-    "Darcy-Weisbach, friction factor of Colebrook and White, laminar 64/Re below Re 2040",
+    "Darcy-Weisbach, friction factor of Colebrook and White",
     "Colebrook, J. Inst. Civ. Eng. 11 (1939) 133-156; exact solution of Clamond, Ind. Eng. Chem. Res. 48 (2009) 3665",
-    (Range("reynolds", 4000.0, 1e8), Range("relative_roughness", 0.0, 0.05)),
+    (Range("reynolds", TURBULENT_LIMIT, 1e8), Range("relative_roughness", 0.0, 0.05)),
+    "between laminar and turbulent flow the turbulent factor is taken, which is the greater",
+)
+
+LAMINAR_FRICTION = Method(
+    "Darcy-Weisbach, friction factor 64/Re of laminar flow",
+    "Hagen (1839) and Poiseuille (1840), as in White, Fluid Mechanics, 7th ed., section 6.4 (from memory); to Re 2040: "
+    "Avila et al., Science 333 (2011) 192-196",
+    (Range("reynolds", 0.0, LAMINAR_LIMIT),),
 )
 
 

@@ -9,8 +9,8 @@ from footvalve.physics.si import CubicMetres, CubicMetresPerSecond, Fraction, Me
 
 PRIMING = Method(
     "Air drawn out at constant temperature by a displacement pump that moves its flow of air at suction pressure",
-    "Boyle's law along the rising water column, closed form for each length of pipe; the least time, at full "
-    "efficiency on air",
+    "Boyle's law along the rising water column, closed form for each length of pipe",
+    note="the least time, at full efficiency on air; other pumps take longer or do not prime at all",
 )
 
 

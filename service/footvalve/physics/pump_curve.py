@@ -13,6 +13,7 @@ from footvalve.physics.si import CubicMetresPerSecond, Pascals
 PUMP_CURVE = Method(
     name="Pump flow, straight between the given points",
     source="linear interpolation; the chord of a curve that bends down does not overstate the flow",
+    note="from the first point to the last, and beyond a shut-off: outside them nothing is answered",
 )
 
 
@@ -85,8 +86,8 @@ class PumpCurve:
         return CurvePiece(*self.pressures[index : index + 2], *self.flows[index : index + 2]).flow_at(pressure)
 
     def pressure_at(self, flow: CubicMetresPerSecond) -> Pascals:
-        """The lowest pressure at which the pump gives no more than a flow: where it settles against that
-        demand.
+        """The lowest pressure at which the pump gives no more than a flow, where it settles against that demand; for
+        the flow of a first stretch that is level the end of that stretch.
 
             p = p_i + (p_j - p_i) (Q_i - Q) / (Q_i - Q_j)
 

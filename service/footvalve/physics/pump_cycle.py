@@ -13,6 +13,7 @@ from footvalve.physics.tank_filling import stretches, water_over_net_flow
 PUMP_CYCLE = Method(
     name="Water balance of the tank: dV/dt = pump flow at the tank's pressure, less a steady demand",
     source="conservation of volume; for a constant flow R. Pelikan, ground-water trade columns (2008)",
+    note="a steady demand",
 )
 
 SECONDS_PER_HOUR = 3600.0

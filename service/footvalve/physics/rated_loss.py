@@ -1,21 +1,33 @@
 """Pressure lost in things that are known by a rating: strainers, stopped pumps, flow coefficients."""
 
-from footvalve.physics.method import Method, OutsideDomain
+from math import inf
+
+from footvalve.physics.method import Method, OutsideDomain, Range
+from footvalve.physics.pipe_flow import TURBULENT_LIMIT
 from footvalve.physics.si import CubicMetresPerSecond, Number, Pascals
+
+_NEAR_THE_KNOWN = Range("flow_over_the_known", 1.0 / 3.0, 3.0)
+_HOW_NEAR = "how far off the known flow: common practice, no source"
 
 SQUARE_LAW = Method(
     "Pressure drop grows with the square of the flow from one known point",
     "Turbulent passages: Crane Co., Technical Paper 410 (2009), equation 2-2, K constant",
+    (_NEAR_THE_KNOWN,),
+    _HOW_NEAR,
 )
 
 STRAINER_LAW = Method(
     "Pressure drop from the rating: in proportion to the flow below the rated flow, by its square above",
     "The greater of Darcy's law for the medium and the square law of the body; choice on the safe side, no source",
+    (_NEAR_THE_KNOWN,),
+    _HOW_NEAR,
 )
 
 FLOW_COEFFICIENT = Method(
     "Flow coefficient: Cv in gal/min at 1 psi, Kv in m^3/h at 1 bar",
     "IEC 60534-2-1 (2011), equation for non-choked turbulent liquid flow",
+    (Range("reynolds", TURBULENT_LIMIT, inf),),
+    "no cavitation; turbulent by the Reynolds number of the bore, where that is known: own choice",
 )
 
 REFERENCE_DENSITY = 999.1026

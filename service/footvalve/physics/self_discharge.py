@@ -1,6 +1,8 @@
 """What a battery loses while nobody draws on it."""
 
-from footvalve.physics.method import Method, OutsideDomain
+from math import inf
+
+from footvalve.physics.method import Method, OutsideDomain, Range
 from footvalve.physics.si import AmpereHours, Amperes, Fraction
 
 HOURS_A_MONTH = 365.25 / 12 * 24
@@ -9,6 +11,8 @@ HOURS_A_MONTH = 365.25 / 12 * 24
 SELF_DISCHARGE = Method(
     name="self-discharge as a constant current",
     source="common practice, no source; the month's fraction belongs to the chemistry at 25 degC",
+    ranges=(Range("temperature", -inf, 303.15, "K"),),
+    note="each 10 K more about double it, the cold spares it; range: own choice",
 )
 
 

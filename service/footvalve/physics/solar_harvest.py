@@ -1,11 +1,13 @@
 """What a solar array brings in a day, and what a day's loads ask of it."""
 
-from footvalve.physics.method import Method, OutsideDomain
+from footvalve.physics.method import Method, OutsideDomain, Range
 from footvalve.physics.si import AmpereHours, Fraction, Hours, Volts, WattHours, Watts
 
 PEAK_SUN = Method(
     name="peak sun hours: the array gives its rated power for as many hours as the day's sun is worth",
     source="common practice, no source; a peak sun hour is 1 kWh/m^2, the sun of IEC 61215 ratings",
+    ranges=(Range("sun_hours", 0.0, 10.0, "h"),),
+    note="own choice: on a fixed plane the sunniest months of the deserts bring less; hours of daylight are more",
 )
 
 

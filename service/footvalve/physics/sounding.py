@@ -15,19 +15,31 @@ from footvalve.physics.si import (
 WETTED_TAPE = Method(
     name="Graduated steel tape: the length held less the length wetted",
     source="Cunningham & Schalk, USGS Techniques and Methods 1-A1 (2011), GWPD 1",
+    ranges=(Range("held", 0.0, 500 * 0.3048, "m"),),
+    note="a tape that hangs straight and free; a longer one stretches, which is not corrected",
 )
 """Good to 0.01 ft (3 mm) where two readings agree to 0.02 ft (GWPD 1)."""
 
 AIR_LINE = Method(
     name="Air line: the pressure that keeps its lower end free of water is the depth of that end under water",
     source="Cunningham & Schalk, USGS Techniques and Methods 1-A1 (2011), GWPD 13",
+    note="a tight line, pumped until the gauge rises no more; the weight of the air in it is left out, 0.1 to 0.3 % of "
+    "the line's length",
 )
 """Good to 0.1 ft (30 mm) at best and often to no better than 1 ft (GWPD 13): the gauge decides."""
+
+ELECTRIC_TAPE = Method(
+    name="Depth as the instrument shows it",
+    source="Cunningham & Schalk, USGS Techniques and Methods 1-A1 (2011), GWPD 4, electric tape",
+    ranges=(Range("depth", -inf, 200 * 0.3048, "m"),),
+    note="most accurate there",
+)
 
 ECHO = Method(
     name="Echo: half of the sound's round trip",
     source="Definition of speed, with the speed of sound in the well's air",
     ranges=(Range("speed_of_sound", 300.0, 370.0, "m/s"),),
+    note="air of one temperature along the whole well; range: own choice",
 )
 
 

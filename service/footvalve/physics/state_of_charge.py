@@ -14,6 +14,7 @@ STEPS_AN_HOUR = 4
 STATE_OF_CHARGE = Method(
     name="balance of charge by quarter hours, loads spread evenly, sun as a half sine about noon",
     source="own model; the half sine's area is the day's harvest",
+    note="what a nearly full battery no longer takes is not counted off",
 )
 
 

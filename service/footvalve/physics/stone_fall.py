@@ -23,6 +23,7 @@ STONE_DROP = Method(
         Range("terminal_speed", 10.0, 200.0, "m/s"),
         Range("speed_of_sound", 300.0, 370.0, "m/s"),
     ),
+    note="still air of one temperature; ranges: own choice",
 )
 
 TERMINAL_SPEED = Method(
@@ -33,14 +34,16 @@ TERMINAL_SPEED = Method(
         Range("stone_density", 2000.0, 3300.0, "kg/m^3"),
         Range("drag_coefficient", 0.4, 1.1),
     ),
+    note="ranges: own choice; against a drag that follows the Reynolds number the depth is off by 2 % at most to 2 s, "
+    "by 7 % at 10 s",
 )
 
 RULE_OF_THUMB = Method(
     name="Rule of thumb: 20 ft for each second",
     source="common practice, no source",
-    ranges=(Range("time", 1.2, 1.4, "s"),),
+    note="right only where it crosses the true depth, from 1.2 to 1.4 s: too deep before, not deep enough after; no "
+    "other step rests on it",
 )
-"""Right only where it crosses the true depth, near 1.3 s (26 ft): too deep before, not deep enough after."""
 
 DRAG_COEFFICIENT: Number = 0.47
 """Of a sphere at Reynolds numbers from 1e4 to 1e5. Source: S. F. Hoerner, Fluid-Dynamic Drag (1965), ch. 3.

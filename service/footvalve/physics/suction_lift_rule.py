@@ -7,6 +7,7 @@ SUCTION_LIFT_RULE = Method(
     "Rule of thumb: 25 ft at sea level, 1 ft less for each 1000 ft of altitude",
     "US Army FM 5-484 (1994), para 4-2: practical lift 22 to 25 ft, about 1 ft less for each 1000 ft",
     (Range("altitude", 0.0, 3000.0, "m"),),
+    "it knows neither flow nor line; range: own choice",
 )
 
 SEA_LEVEL_LIFT: Metres = 25 * 0.3048

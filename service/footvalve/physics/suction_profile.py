@@ -15,6 +15,7 @@ from footvalve.physics.water import Water
 PROFILE = Method(
     "Energy equation from the water's surface to each node: static pressure under the faster of the bores that meet",
     "Bernoulli's equation with losses; White, Fluid Mechanics, 7th ed., equation 3.73",
+    note="steady flow; for a reciprocating pump the worst moment of the stroke",
 )
 
 

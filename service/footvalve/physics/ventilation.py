@@ -1,6 +1,8 @@
 """The air that carries a battery's hydrogen away."""
 
-from footvalve.physics.method import Method, OutsideDomain
+from math import inf
+
+from footvalve.physics.method import Method, OutsideDomain, Range
 from footvalve.physics.si import AmpereHours, CubicMetresPerSecond, Kelvins, Pascals, SquareMetres
 
 SECONDS_AN_HOUR = 3600.0
@@ -12,6 +14,8 @@ MOLAR_GAS_CONSTANT = 8.314462618
 VENTILATION = Method(
     name="ventilation that keeps hydrogen below 4 % by volume with fivefold safety",
     source="IEC 62485-2 (2010), 7.2 and 7.3: Q = 0.05 n I_gas C_rt / 1000; A = 28 Q",
+    ranges=(Range("temperature", -inf, 313.15, "K"),),
+    note="the currents that make gas allow for so much warmth and no more (read of the same table in a copy)",
 )
 
 

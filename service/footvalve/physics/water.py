@@ -20,6 +20,7 @@ WATER = Method(
     name="IAPWS properties of water: density and vapour pressure IF97, viscosity 2008",
     source="IAPWS R7-97(2012), Eq. 7 (region 1, 101.325 kPa) and Eq. 30 (saturation); IAPWS R12-08, Eq. 10",
     ranges=(Range("temperature", 273.15, 373.15, "K"),),
+    note="pure water near atmospheric pressure; 1 g/L of minerals adds some 0.1 % to the density",
 )
 
 DENSITY_PRESSURE: Pascals = 101325.0

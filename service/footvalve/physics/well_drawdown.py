@@ -9,15 +9,26 @@ import math
 from footvalve.physics.method import Method, OutsideDomain, Range
 from footvalve.physics.si import CubicMetresPerSecond, Fraction, Metres, Seconds, SquareMetres, SquareMetresPerSecond
 
-WELL_DRAWDOWN = Method(
-    "Drawdown of a pumped well whose inflow grows with its drawdown, the casing's own water taken off",
-    "Water balance A ds/dt = Q - C s; the casing's part in a pumping test: I. S. Papadopulos & H. H. Cooper, Water "
-    "Resources Research 3 (1967) 241-244",
-    (Range("casing_water_fraction", 0.0, 0.5),),
+_NOT_IN_IT = (
     "hours, not days: the slow fall of the ground water around the well (C. V. Theis, 1935; Cooper & Jacob, 1946) is "
-    "not in it, nor the loss at the screen that grows with the square of the flow",
+    "not in it, nor the loss at the screen that grows with the square of the flow"
 )
-"""Where the casing gave more than half of the water, an error in the drawdown grows by 1.7 and more in C."""
+
+WELL_DRAWDOWN = Method(
+    "Drawdown of a pumped well whose inflow grows with its drawdown",
+    "Water balance A ds/dt = Q - C s",
+    (Range("drawdown_over_the_tested", 0.0, 1.05),),
+    f"{_NOT_IN_IT}; range: own choice, since below the tested level inflow may grow no more",
+)
+"""The twentieth over the tested drawdown is for readings and flows, which are hardly surer."""
+
+PUMPING_TEST = Method(
+    "Specific capacity by the drawdown of a pumping test, the casing's own water taken off",
+    "Water balance A ds/dt = Q - C s; the casing's part: I. S. Papadopulos & H. H. Cooper, Water Resources Research 3 "
+    "(1967) 241-244",
+    (Range("casing_water_fraction", 0.0, 0.5),),
+    f"{_NOT_IN_IT}; range: own choice, since from there on an error in the drawdown grows by 1.7 and more",
+)
 
 
 def pumped_drawdown(
@@ -70,7 +81,7 @@ def specific_capacity_of_test(
     solved for x by Newton's method. Flow over drawdown alone, Q / s, is C / (1 - exp(-x)): too much, and without end
     in a short test. Where the casing's share y is 1 or more, nothing flowed in that the test can show, and C is 0.
 
-    Valid for: WELL_DRAWDOWN.
+    Valid for: PUMPING_TEST.
     Source: `pumped_drawdown`, solved for C.
     Raises: OutsideDomain for a flow, drawdown, duration or area that is not positive.
 

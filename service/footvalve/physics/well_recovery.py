@@ -17,9 +17,9 @@ WELL_RECOVERY = Method(
     "recuperation test, K. Subramanya, Engineering Hydrology, section Open Wells",
     (Range("recovered_fraction", 0.63, 1.0), Range("r_squared", 0.95, 1.0)),
     "hours, not days: the slow fall of the ground water around the well (C. V. Theis, 1935; Cooper & Jacob, 1946) is "
-    "not in it; the bore is the same wherever the level moves",
+    "not in it; the bore is the same wherever the level moves; 63 % is one basic time lag, which Hvorslev asks to be "
+    "observed; r squared: common practice, no source",
 )
-"""63 % is one basic time lag of Hvorslev's, which he asks to be observed; for r squared: common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True)
