@@ -1,31 +1,14 @@
 """Battery chemistries against published practice, and what must hold for any of them."""
 
-import csv
-import json
 from itertools import pairwise
-from pathlib import Path
 
 import pytest
 
 from footvalve.tables.chemistries import CHEMISTRIES, chemistry
 from footvalve.tables.reading import UnknownEntry
 
-REFERENCE = Path(__file__).parents[1] / "reference" / "battery_cold.csv"
 LEAD_ACID = ("flooded", "agm", "gel")
 FREEZING = 273.15
-
-
-def kelvin(degrees_fahrenheit):
-    return (degrees_fahrenheit + 459.67) / 1.8
-
-
-def published(source):
-    """The rows of a source: inputs, the value expected, and its tolerance."""
-    return [
-        pytest.param(json.loads(row["inputs"]), float(row["expected"]), float(row["tolerance"]), id=row["id"])
-        for row in csv.DictReader(REFERENCE.read_text(encoding="utf-8").splitlines())
-        if row["source"] == source
-    ]
 
 
 def capacity_at(points, temperature):
@@ -35,29 +18,6 @@ def capacity_at(points, temperature):
             share = (temperature - colder.temperature) / (warmer.temperature - colder.temperature)
             return colder.capacity_fraction + share * (warmer.capacity_fraction - colder.capacity_fraction)
     raise AssertionError(temperature)
-
-
-@pytest.mark.parametrize(("inputs", "multiplier", "tolerance"), published("IEEE485"))
-def test_cold_capacity_is_the_inverse_of_the_standards_multiplier(inputs, multiplier, tolerance):
-    """IEEE 485 is referred to 77 degF, as the ratings are; a hundredth of a kelvin is stored."""
-    points = chemistry("flooded").cold_capacity
-    temperature = kelvin(inputs["temperature_degF"])
-    (stored,) = (point for point in points if abs(point.temperature - temperature) < 0.01)
-    assert 1 / stored.capacity_fraction == pytest.approx(multiplier, abs=tolerance)
-
-
-@pytest.mark.parametrize(("inputs", "multiplier", "tolerance"), published("BATT-TMUL"))
-def test_cold_capacity_agrees_with_a_worksheet_of_another_hand(inputs, multiplier, tolerance):
-    """Its reference is 80 degF for 77, and it is milder below freezing (1.40 for 1.43 at 30 degF): 4 %."""
-    found = capacity_at(chemistry("flooded").cold_capacity, kelvin(inputs["temperature_degF"]))
-    assert found * multiplier == pytest.approx(1, abs=0.04 + tolerance)
-
-
-@pytest.mark.parametrize(("inputs", "percent", "tolerance"), published("TM10-6140"))
-def test_cold_capacity_agrees_with_the_armys_manual(inputs, percent, tolerance):
-    """The manual's 75 % at freezing is rounder than the standard's 71 %: 2 points on its own tolerance."""
-    found = capacity_at(chemistry("flooded").cold_capacity, kelvin(inputs["temperature_degF"]))
-    assert 100 * found == pytest.approx(percent, abs=tolerance + 2)
 
 
 @pytest.mark.parametrize("name", CHEMISTRIES)

@@ -1,0 +1,1 @@
+"""How right the answers are: published values run through them, and what comes of it."""
