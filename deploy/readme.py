@@ -1,4 +1,4 @@
-"""Bring what the README shows up to date: the demo's output, the answers, and what the programs print.
+"""Bring what the README shows up to date: what the commands say, the answers, and what the programs print.
 
     .venv/bin/python deploy/readme.py [--check] [URL]
 
@@ -26,6 +26,7 @@ from footvalve_client import Footvalve
 
 ROOT = Path(__file__).parents[1]
 SHOWN_AT = "http://127.0.0.1:8000"
+FOOTVALVE, PYTHON = ".venv/bin/footvalve", ".venv/bin/python"
 WIDTH = 100
 SHOWN = re.compile(
     r"^```(sh|python)\n(?P<asked>.*?)^```\n(?P<between>[^`]*?)^```(json|text)\n(?P<outcome>.*?)^```", re.M | re.S
@@ -43,7 +44,7 @@ def _with_outcome(found: re.Match[str], url: str, direct: httpx.Client) -> str:
     if shape == "json":
         now = _laid_out(_like(json.loads(outcome), _posted(asked, url, direct))) + "\n"
     else:
-        now = _printed(asked, url, direct) if kind == "python" else _demo(url)
+        now = _printed(asked, url, direct) if kind == "python" else _told(asked.strip(), url)
     return f"```{kind}\n{asked}```\n{between}```{shape}\n{now}```"
 
 
@@ -82,9 +83,16 @@ def _printed(program: str, url: str, direct: httpx.Client) -> str:
     return printed.getvalue()
 
 
-def _demo(url: str) -> str:
-    command = [sys.executable, "deploy/demo/show.py", url, "deploy/demo/site-us.json"]
-    return subprocess.run(command, cwd=ROOT, capture_output=True, text=True, check=True).stdout
+def _told(command: str, url: str) -> str:
+    """What a command says: the demo without setting up anew, footvalve itself, or a program of this environment."""
+    program, *arguments = shlex.split(command)
+    if program == FOOTVALVE:
+        called = [str(Path(sys.executable).with_name("footvalve")), *arguments]
+    elif program == PYTHON:
+        called = [sys.executable, *arguments]
+    else:
+        called = [sys.executable, "deploy/demo/show.py", url, "deploy/demo/site-us.json"]
+    return subprocess.run(called, cwd=ROOT, capture_output=True, text=True, check=True).stdout
 
 
 @contextlib.contextmanager

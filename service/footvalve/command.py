@@ -1,4 +1,4 @@
-"""The command `footvalve`: serve the endpoints, or write the contract document."""
+"""The command `footvalve`: serve the endpoints, write the contract document, or tell how right the answers are."""
 
 import argparse
 import socket
@@ -13,12 +13,18 @@ import uvicorn
 from uvicorn.supervisors import Multiprocess
 
 from footvalve import __version__
+from footvalve.accuracy.layout import beyond, every_row, table
+from footvalve.accuracy.measuring import measured
+from footvalve.accuracy.rows import BadRow, published_rows
 from footvalve.web.document import contract_text
 from footvalve.web.settings import BadSetting, Settings
 from footvalve.web.whole_number import whole_number
 
 CONTRACT = Path("openapi/footvalve.json")
 """Where the contract document stands, seen from the project's folder."""
+
+PUBLISHED = Path(__file__).parents[2] / "tests/reference/answers"
+"""Where the published values stand in a checkout of the source; an installed package has none."""
 
 _BACKLOG = 2048
 """Connections that may wait to be taken; as many as uvicorn itself lets wait."""
@@ -33,7 +39,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     asked = _parser().parse_args(arguments)
     try:
         return int(asked.action(asked))
-    except (BadSetting, CannotGoOn) as error:
+    except (BadSetting, BadRow, CannotGoOn) as error:
         print(f"footvalve: {error}", file=sys.stderr)
         return 2
 
@@ -48,7 +54,7 @@ class _OneSentenceParser(argparse.ArgumentParser):
 def _parser() -> argparse.ArgumentParser:
     parser = _OneSentenceParser(prog="footvalve", description="Wells drawn on by suction, and what must be sized.")
     parser.add_argument("--version", action="version", version=f"footvalve {__version__}")
-    actions = parser.add_subparsers(required=True, metavar="serve|contract")
+    actions = parser.add_subparsers(required=True, metavar="serve|contract|accuracy")
     serving = actions.add_parser("serve", help="answer over HTTP until stopped")
     serving.add_argument("--host", default="127.0.0.1", help="the address to listen on (default: %(default)s)")
     serving.add_argument("--port", type=_port, default=8000, help="0 for a free one (default: %(default)s)")
@@ -58,6 +64,10 @@ def _parser() -> argparse.ArgumentParser:
     writing.add_argument("--file", type=Path, default=CONTRACT, help="where it stands (default: %(default)s)")
     writing.add_argument("--check", action="store_true", help="write nothing; show what differs, and exit with 1")
     writing.set_defaults(action=contract)
+    checking = actions.add_parser("accuracy", help="hold the answers against published values")
+    checking.add_argument("--folder", type=Path, default=PUBLISHED, help="of the published values, as CSV files")
+    checking.add_argument("--rows", action="store_true", help="tell of every row")
+    checking.set_defaults(action=accuracy)
     return parser
 
 
@@ -94,6 +104,17 @@ def _difference(file: Path) -> int:
     difference = list(unified_diff(stands, contract_text().splitlines(keepends=True), str(file), "the code"))
     sys.stdout.writelines(difference)
     return 1 if difference else 0
+
+
+def accuracy(asked: argparse.Namespace) -> int:
+    """Hold the answers against the published values; 1 where one is further away than its tolerance."""
+    found = [measured(row) for row in published_rows(asked.folder)]
+    if not found:
+        raise CannotGoOn(f"there are no published values in {asked.folder}: name their folder with --folder.")
+    too_far = beyond(found)
+    told = [every_row(found) if asked.rows else "", table(found), too_far]
+    print("\n\n".join(filter(None, told)))
+    return 1 if too_far else 0
 
 
 def serve(asked: argparse.Namespace) -> int:

@@ -72,6 +72,10 @@ def suction_bodies() -> Iterator[tuple[str, dict]]:
         "long names": {"line": [pipe(60, -5, "W" * 80), elbow("漢" * 80), pipe(40, -4, "\U0001f6b0" * 80)]},
         "hot and high": {"site": {"altitude": {"value": 5000, "unit": "m"}, "water_temperature": _celsius(95)}},
     }
+    lines["unsure"] = {
+        "depth_to_water": feet(15.4) | {"uncertainty": 1.25},
+        "pump": plain["pump"] | {"rated_suction_lift": feet(26) | {"uncertainty": 1.15}},
+    }
     for name, changes in lines.items():
         yield name, plain | changes
         yield f"{name}, metric", plain | changes | {"units": "metric"}

@@ -7,7 +7,7 @@ from msgspec import UNSET
 
 from footvalve.contract.line import Pipe
 from footvalve.contract.quantities import Length
-from footvalve.drawings.figures import told
+from footvalve.drawings.figures import told, told_alone
 from footvalve.drawings.head_profile import head_profile
 from footvalve.drawings.suction_way import stretches_that_boil, stretches_under_vacuum, suction_way
 
@@ -134,7 +134,7 @@ def test_the_levels_are_named_with_their_numbers(suction, reading):
     answer = suction.answer
     for told_so in (
         f"margin {told(answer.margin)}",
-        f"pump needs {told(answer.npsh_required)}",
+        f"pump needs {told_alone(answer.npsh_required)}",
         "ground 0",
         "water at rest",
         "pumping level",
@@ -169,6 +169,20 @@ def test_the_text_alternative_has_verdict_and_numbers(suction, reading):
 def test_it_speaks_the_units_of_the_answer(suction, reading):
     axis = {label.text for label in reading.labels}
     assert f"elevation, {suction.answer.margin.unit}" in axis
+
+
+def test_what_is_unsure_is_told_with_its_uncertainty_and_its_chance(ask, example_of, read):
+    depth = {"value": 15.4, "unit": "ft", "uncertainty": 1.25}
+    site = ask("suction-feasibility", example_of("suction-feasibility", "us") | {"depth_to_water": depth})
+    answer, reading = site.answer, read(drawn(site))
+    margin = f"margin {answer.margin.value:.3g} ± {answer.margin.uncertainty:.2g} ft"
+    assert margin in [label.text.replace("\u00a0", " ") for label in reading.labels]
+    title = reading.title.replace("\u00a0", " ")
+    assert 0.1 < answer.chance_feasible < 0.9
+    assert (
+        title
+        == f"Head profile: {answer.verdict}, {margin}, chance of being feasible {answer.chance_feasible * 100:.0f} %"
+    )
 
 
 def test_without_a_key_no_part_is_named_but_the_tightest(suction, read):

@@ -49,6 +49,10 @@ class Page(HTMLParser):
         return re.sub(r"\s+", " ", " ".join(self.pieces)).replace("\u00a0", " ")
 
 
+def of_feet(value, **more):
+    return {"value": value, "unit": "ft"} | more
+
+
 def sheet(site):
     return site_sheet(site.request, site.answer, DAY)
 
@@ -75,6 +79,26 @@ def test_every_sentence_of_the_answer_is_on_the_sheet(plan, page):
 
 def test_the_verdict_stands_in_words(plan, page):
     assert f"{plan.answer.verdict}: {flat(plan.answer.summary[0].split(': ', 1)[1])}" in page.text
+
+
+def test_the_margin_stands_with_its_uncertainty_and_the_verdict_with_its_chance(ask, example_of):
+    body = example_of("site-plan", "us") | {"seasonal_fall": of_feet(2.5, uncertainty=0.6)}
+    body |= {"policy": {"margin": of_feet(6)}}
+    site = ask("site-plan", body)
+    suction, text = site.answer.suction_feasibility, Page(sheet(site)).text
+    assert 0.5 < suction.chance_feasible < 0.8
+    assert f"chance that its suction side is feasible is {suction.chance_feasible:.0%}".replace("%", " %") in text
+    assert f"chance of being feasible {suction.chance_feasible:.0%}".replace("%", " %") in text
+    assert f"margin (6 ft asked) {suction.margin.value:.3g} ± {suction.margin.uncertainty:.2g} ft" in text
+    assert "seasonal fall 2.5 ± 0.6 ft" in text
+
+
+def test_what_is_sure_stands_without_a_chance(ask, example_of):
+    body = example_of("site-plan", "us")
+    del body["sounding"]
+    text = Page(sheet(ask("site-plan", body | {"depth_to_water": of_feet(13)}))).text
+    assert "chance" not in text
+    assert "±" not in text
 
 
 def test_each_caution_has_its_severity_in_words(plan, page):
@@ -112,6 +136,11 @@ def test_each_source_stands_once(plan, page):
         assert re.sub(r"\s+", " ", source) in page.text
     for material in plan.answer.materials:
         assert material.item in page.text
+
+
+def test_a_step_that_left_its_range_says_so(plan, page):
+    for step in plan.answer.basis:
+        assert (f"{step.step} (outside its range, see the doubts)" in page.text) != step.within_range
 
 
 def test_the_day_and_the_version_stand_on_it(page):

@@ -1,5 +1,6 @@
 """The manners of HTTP: methods, media types, codings, sizes, and the headers of every answer."""
 
+import hashlib
 import json
 
 import pytest
@@ -9,13 +10,36 @@ from footvalve.answers.tables import TABLES
 from footvalve.contract.examples import examples
 from footvalve.web.answer_forms import DRAWN
 from footvalve.web.application import create_app
+from footvalve.web.embed_script import ALIAS, embed_script
+from footvalve.web.embed_texts import texts_by_language
 from footvalve.web.problem_types import PROBLEM_TYPES
 from footvalve.web.settings import Settings
 
 TABLES_READ = [f"/v1/tables/{name}" for name in TABLES]
 NAMES = [endpoint.name for endpoint in ENDPOINTS]
 POSTED = [*(f"/v1/{name}" for name in NAMES), "/v1/batch"]
-READ = ["/", "/live", "/ready", "/openapi.json", *TABLES_READ, *(kind.uri for kind in PROBLEM_TYPES)]
+SCRIPT = embed_script()
+EMBED_FILES = [
+    "demo",
+    "demo.css",
+    "demo.js",
+    "site-sheet",
+    "site-sheet.css",
+    "site-sheet.js",
+    "integrity.json",
+    "texts",
+]
+DOCS_FILES = ["docs.css", "docs.js", "swagger-ui.css", "swagger-ui-bundle.js"]
+KEPT = [
+    *TABLES_READ,
+    ALIAS,
+    SCRIPT.address,
+    *(f"/embed/v1/{name}" for name in EMBED_FILES),
+    *(f"/embed/v1/texts/{language}.json" for language in texts_by_language()),
+    "/docs",
+    *(f"/docs/assets/{name}" for name in DOCS_FILES),
+]
+READ = ["/", "/live", "/ready", "/openapi.json", *KEPT, *(kind.uri for kind in PROBLEM_TYPES)]
 
 
 def sound(name):
@@ -38,6 +62,20 @@ def test_head_answers_as_get_does_but_without_a_body(send, path):
         k: v for k, v in get.headers.items() if k not in varying
     }
     assert int(head.headers["content-length"]) == len(get.content)
+
+
+@pytest.mark.parametrize("path", KEPT)
+def test_what_never_changes_has_a_tag_and_is_not_sent_to_who_holds_it(send, path):
+    whole = send("GET", path)
+    assert whole.headers["etag"] == f'"{hashlib.sha256(whole.content).hexdigest()[:32]}"'
+    assert "cache-control" in whole.headers
+    for method in ("GET", "HEAD"):
+        held = send(method, path, headers={"if-none-match": whole.headers["etag"]})
+        assert (held.status_code, held.content) == (304, b"")
+        kept = {name: held.headers[name] for name in ("etag", "cache-control")}
+        assert kept == {name: whole.headers[name] for name in kept}
+        assert "content-type" not in held.headers
+    assert send("GET", path, headers={"if-none-match": '"other"'}).status_code == 200
 
 
 @pytest.mark.parametrize(

@@ -1,17 +1,17 @@
 """The battery bank of a request as physics sees it, with what is doubtful about it."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from msgspec import UNSET
 
-from footvalve.answers.basis import basis_step, doubts
+from footvalve.answers.basis import At, Reckoned, reckoned
 from footvalve.answers.unit_system import UnitSystem, unit_system, voltage
-from footvalve.contract.answer import BasisStep, Warning
+from footvalve.contract.answer import Warning
 from footvalve.contract.battery_runtime import Battery, BatteryRuntimeRequest
 from footvalve.contract.problem import Fault, Refused
 from footvalve.contract.quantities import Temperature, figure
-from footvalve.physics.cold_capacity import COLD_CAPACITY, CapacityPoint, capacity_fraction_at
+from footvalve.physics.cold_capacity import CapacityPoint, capacity_fraction_at, cold_capacity
 from footvalve.physics.method import Method, OutsideDomain
 from footvalve.physics.peukert import PEUKERT, peukert_exponent, peukert_hours
 from footvalve.tables.chemistries import Chemistry, chemistry
@@ -71,7 +71,7 @@ def resolve_bank(request: BatteryRuntimeRequest) -> Bank:
     kind = chemistry(battery.chemistry)
     if bank_voltage(battery) > GREATEST_VOLTAGE:
         raise Refused(Fault("/battery/series", f"makes a bank of more than {GREATEST_VOLTAGE:g} V"))
-    temperature = _temperature(request)
+    temperature = bank_temperature(request).value
     temperature_fraction = _temperature_fraction(kind, temperature, unit_system(request.units))
     rated_capacity = battery.capacity.base * battery.parallel
     return Bank(
@@ -87,18 +87,17 @@ def resolve_bank(request: BatteryRuntimeRequest) -> Bank:
     )
 
 
-def _temperature(request: BatteryRuntimeRequest) -> float:
-    stated = request.battery.temperature
-    return (request.site.air_temperature if stated is UNSET else stated).base
-
-
 def _temperature_fraction(kind: Chemistry, temperature: float, units: UnitSystem) -> float:
-    points = [CapacityPoint(point.temperature, point.capacity_fraction) for point in kind.cold_capacity]
+    points = _capacity_points(kind)
     coldest, warmest = points[0], points[-1]
     if temperature < coldest.temperature:
         text = f"below {told_temperature(coldest.temperature, units)} no figure for this chemistry's capacity is known"
         raise Refused(Fault("/battery/temperature", text))
     return capacity_fraction_at(points, temperature=min(temperature, warmest.temperature))
+
+
+def _capacity_points(kind: Chemistry) -> list[CapacityPoint]:
+    return [CapacityPoint(point.temperature, point.capacity_fraction) for point in kind.cold_capacity]
 
 
 def _exponent(battery: Battery, kind: Chemistry) -> float:
@@ -121,14 +120,12 @@ def _exponent(battery: Battery, kind: Chemistry) -> float:
     return exponent
 
 
-def bank_doubts(request: BatteryRuntimeRequest, bank: Bank, greatest_current: float) -> list[Warning]:
-    """What is doubtful about the bank and the current that is asked of it."""
+def bank_doubts(request: BatteryRuntimeRequest, bank: Bank) -> list[Warning]:
+    """What is doubtful about the bank besides the ranges of its methods."""
     return [
         *_voltage_doubts(request.battery, bank.chemistry),
         *_floor_doubts(request.battery, bank.chemistry),
-        *_exponent_doubts(request.battery, bank),
-        *_rate_doubts(bank, greatest_current),
-        *_temperature_doubts(request, bank),
+        *_too_cold(request, bank),
     ]
 
 
@@ -151,51 +148,80 @@ def _floor_doubts(battery: Battery, kind: Chemistry) -> Iterator[Warning]:
         yield Warning("/battery/floor_fraction", f"{text}: such deep discharge shortens its life")
 
 
-def _exponent_doubts(battery: Battery, bank: Bank) -> list[Warning]:
-    field = "peukert_exponent" if battery.second_rating is UNSET else "second_rating"
-    return [
-        *doubts(PEUKERT, f"/battery/{field}", exponent=bank.exponent),
-        *doubts(PEUKERT, "/battery/rated_hours", rated_hours=bank.rated_hours),
-    ]
-
-
-def _rate_doubts(bank: Bank, greatest_current: float) -> list[Warning]:
-    if greatest_current <= bank.rated_current:
-        return []
-    hours = peukert_hours(
-        capacity=bank.capacity,
-        rated_hours=bank.rated_hours,
-        current=greatest_current,
-        exponent=bank.exponent,
-    )
-    return doubts(PEUKERT, "/loads", hours=hours)
-
-
-def _temperature_doubts(request: BatteryRuntimeRequest, bank: Bank) -> list[Warning]:
-    pointer, kind = "/battery/temperature", bank.chemistry
-    found, units = [], unit_system(request.units)
-    warmest = kind.cold_capacity[-1].temperature
-    if bank.temperature > warmest:
-        text = f"above {told_temperature(warmest, units)} no more capacity is counted"
-        found.append(Warning(pointer, f"{text}, and heat shortens a battery's life"))
+def _too_cold(request: BatteryRuntimeRequest, bank: Bank) -> Iterator[Warning]:
     charges = request.charger is not UNSET or request.solar is not UNSET
     if charges and bank.is_too_cold_to_charge:
-        least = told_temperature(kind.least_charge_temperature, units)
-        found.append(Warning(pointer, f"this chemistry must not be charged below {least}: warm it first"))
-    return found
+        least = told_temperature(bank.chemistry.least_charge_temperature, unit_system(request.units))
+        text = f"this chemistry must not be charged below {least}: warm it first"
+        yield Warning(bank_temperature(request).pointer, text)
 
 
-def bank_basis(battery: Battery, bank: Bank) -> list[BasisStep]:
+def bank_temperature(request: BatteryRuntimeRequest) -> At:
+    """The battery's temperature in K, stated or that of the air around it."""
+    stated = request.battery.temperature
+    if stated is UNSET:
+        return At("/site/air_temperature", request.site.air_temperature.base)
+    return At("/battery/temperature", stated.base)
+
+
+def bank_steps(request: BatteryRuntimeRequest, bank: Bank) -> Iterator[Reckoned]:
     """Where the bank's capacity and exponent come from."""
-    steps = [basis_step("Capacity at the battery's temperature", COLD_CAPACITY)]
+    battery = request.battery
+    yield _capacity_step(request, bank)
     if battery.floor_fraction is UNSET:
-        steps.append(_default(bank.chemistry, "Floor of the discharge", "floor_fraction", bank.floor))
+        yield chemistry_step(bank, "Floor of the discharge", "floor_fraction")
     if battery.second_rating is not UNSET:
-        steps.append(basis_step("Peukert's exponent from the two ratings", PEUKERT))
+        second = "/battery/second_rating/rated_hours"
+        yield reckoned(
+            "Peukert's exponent from the two ratings",
+            PEUKERT,
+            exponent=_exponent_of(battery, bank),
+            rated_hours=[_rated_hours(battery), At(second, battery.second_rating.rated_hours)],
+            hours=(),
+        )
     elif battery.peukert_exponent is UNSET:
-        steps.append(_default(bank.chemistry, "Peukert's exponent", "peukert_exponent", bank.exponent))
-    return steps
+        yield chemistry_step(bank, "Peukert's exponent", "peukert_exponent")
 
 
-def _default(kind: Chemistry, step: str, field: str, value: float) -> BasisStep:
-    return basis_step(step, Method(f"{kind.title}: {value:g}", kind.sources[field]))
+def _capacity_step(request: BatteryRuntimeRequest, bank: Bank) -> Reckoned:
+    def too_warm() -> str:
+        warmest = told_temperature(bank.chemistry.cold_capacity[-1].temperature, unit_system(request.units))
+        return f"above {warmest} no more capacity is counted, and heat shortens a battery's life"
+
+    temperature = replace(bank_temperature(request), told=too_warm)
+    method = cold_capacity(_capacity_points(bank.chemistry))
+    return reckoned("Capacity at the battery's temperature", method, temperature=temperature)
+
+
+def charge_step(battery: Battery, bank: Bank, greatest_current: float) -> Reckoned:
+    """The charge that loads get which together draw so many A at the most."""
+    return reckoned(
+        "Charge that these loads get",
+        PEUKERT,
+        exponent=_exponent_of(battery, bank),
+        rated_hours=_rated_hours(battery),
+        hours=_hours_at(bank, greatest_current),
+    )
+
+
+def _exponent_of(battery: Battery, bank: Bank) -> At:
+    field = "peukert_exponent" if battery.second_rating is UNSET else "second_rating"
+    return At(f"/battery/{field}", bank.exponent)
+
+
+def _rated_hours(battery: Battery) -> At:
+    return At("/battery/rated_hours", battery.rated_hours)
+
+
+def _hours_at(bank: Bank, current: float) -> list[At]:
+    """How long a current lasts; nothing up to the rated one, where the law is not used."""
+    if current <= bank.rated_current:
+        return []
+    hours = peukert_hours(capacity=bank.capacity, rated_hours=bank.rated_hours, current=current, exponent=bank.exponent)
+    return [At("/loads", hours)]
+
+
+def chemistry_step(bank: Bank, step: str, field: str) -> Reckoned:
+    """Where a figure comes from that is the chemistry's."""
+    kind = bank.chemistry
+    return reckoned(step, Method(f"{kind.title}: {getattr(kind, field):g}", kind.sources[field]))

@@ -1,20 +1,19 @@
 """How the battery comes back: chargers, and the sun."""
 
+from collections.abc import Iterator
 from typing import get_args
 
 from msgspec import UNSET
 
-from footvalve.answers.basis import basis_step
-from footvalve.answers.battery_bank import Bank, told_temperature
+from footvalve.answers.basis import At, Reckoned, reckoned
+from footvalve.answers.battery_bank import Bank, bank_temperature, chemistry_step, told_temperature
 from footvalve.answers.battery_loads import DailyLoads
 from footvalve.answers.unit_system import UnitSystem, current, energy
-from footvalve.contract.answer import BasisStep
 from footvalve.contract.battery_runtime import BatteryRuntimeRequest, Charger, Month, Recharge, Solar, SolarBalance
 from footvalve.contract.problem import Fault, Refused
 from footvalve.contract.quantities import figure, rounded
 from footvalve.physics.charging import CHARGE_WITH_TAPER, ChargedBattery, holds, recharge_hours
 from footvalve.physics.loads import average_current, charge_of_day
-from footvalve.physics.method import Method
 from footvalve.physics.self_discharge import SELF_DISCHARGE, self_discharge_current
 from footvalve.physics.solar_harvest import PEAK_SUN, daily_harvest, daily_need
 
@@ -128,25 +127,18 @@ def _harvest(solar: Solar, sun_hours: float) -> float:
     return daily_harvest(array_power=solar.array_power.base, sun_hours=sun_hours, derate=solar.derate_fraction)
 
 
-def charger_basis(bank: Bank) -> list[BasisStep]:
+def charger_steps(request: BatteryRuntimeRequest, bank: Bank) -> Iterator[Reckoned]:
     """Where the hours of recharge come from."""
-    return [
-        _chemistry_step(bank, "Charge efficiency", "charge_efficiency_fraction"),
-        _chemistry_step(bank, "Start of the taper", "absorption_start_fraction"),
-        basis_step("Recharge", CHARGE_WITH_TAPER),
-        _chemistry_step(bank, "Self-discharge in a month", "self_discharge_fraction_per_month"),
-        basis_step("Whether a charger holds", SELF_DISCHARGE),
-    ]
+    taper_start = At("/battery/chemistry", bank.chemistry.absorption_start_fraction)
+    yield chemistry_step(bank, "Charge efficiency", "charge_efficiency_fraction")
+    yield chemistry_step(bank, "Start of the taper", "absorption_start_fraction")
+    yield reckoned("Recharge", CHARGE_WITH_TAPER, taper_start=taper_start)
+    yield chemistry_step(bank, "Self-discharge in a month", "self_discharge_fraction_per_month")
+    yield reckoned("Whether a charger holds", SELF_DISCHARGE, temperature=bank_temperature(request))
 
 
-def solar_basis(bank: Bank) -> list[BasisStep]:
+def solar_steps(bank: Bank, solar: Solar) -> Iterator[Reckoned]:
     """Where harvest and need come from."""
-    return [
-        _chemistry_step(bank, "Charge efficiency", "charge_efficiency_fraction"),
-        basis_step("Harvest of the sun", PEAK_SUN),
-    ]
-
-
-def _chemistry_step(bank: Bank, step: str, field: str) -> BasisStep:
-    kind = bank.chemistry
-    return basis_step(step, Method(f"{kind.title}: {getattr(kind, field):g}", kind.sources[field]))
+    sun_hours = [At(f"/solar/sun_hours/{index}", hours) for index, hours in enumerate(solar.sun_hours)]
+    yield chemistry_step(bank, "Charge efficiency", "charge_efficiency_fraction")
+    yield reckoned("Harvest of the sun", PEAK_SUN, sun_hours=sun_hours)

@@ -1,26 +1,20 @@
 """How long a battery lasts, how much water it gives, and how it comes back: the answer of `battery-runtime`."""
 
-from functools import partial
+from collections.abc import Iterator
 
 from msgspec import UNSET, UnsetType
 
-from footvalve.answers.basis import basis_step
-from footvalve.answers.battery_bank import Bank, bank_basis, bank_doubts, bank_voltage, resolve_bank
-from footvalve.answers.battery_charging import (
-    charger_basis,
-    check_solar,
-    recharges,
-    solar_balance,
-    solar_basis,
-)
+from footvalve.answers.basis import Reckoned, basis, range_warnings, reckoned
+from footvalve.answers.battery_bank import Bank, bank_doubts, bank_steps, charge_step
+from footvalve.answers.battery_charging import charger_steps, recharges, solar_balance, solar_steps
 from footvalve.answers.battery_course import charge_course
-from footvalve.answers.battery_loads import DailyLoads, load_doubts, resolve_loads
-from footvalve.answers.battery_safety import battery_cautions, ventilation, ventilation_basis
-from footvalve.answers.battery_wire import check_wire, wire_basis, wire_drop
+from footvalve.answers.battery_loads import DailyLoads, load_doubts
+from footvalve.answers.battery_safety import battery_cautions, ventilation, ventilation_steps
+from footvalve.answers.battery_state import BatteryState, battery_state
+from footvalve.answers.battery_wire import wire_steps
 from footvalve.answers.battery_wire_doubts import wire_doubts
-from footvalve.answers.gathering import gathered
 from footvalve.answers.unit_system import charge, current, energy, hours, unit_system, voltage
-from footvalve.contract.answer import BasisStep, Warning
+from footvalve.contract.answer import Warning
 from footvalve.contract.battery_runtime import (
     BatteryBank,
     BatteryRuntimeAnswer,
@@ -28,8 +22,7 @@ from footvalve.contract.battery_runtime import (
     DailyDraw,
     VoltageDrop,
 )
-from footvalve.contract.problem import Fault, Refused
-from footvalve.contract.quantities import Volume, figure, rounded
+from footvalve.contract.quantities import figure, rounded
 from footvalve.physics.loads import (
     HOURS_A_DAY,
     LAYERED_DAY,
@@ -37,71 +30,43 @@ from footvalve.physics.loads import (
     charge_of_day,
     greatest_current,
 )
-from footvalve.physics.peukert import PEUKERT, deliverable_capacity
 from footvalve.physics.self_discharge import HOURS_A_MONTH
 from footvalve.physics.state_of_charge import STATE_OF_CHARGE
 
-LONGEST_AUTONOMY = 3650.0
-"""Days. Loads that draw less than a battery holds in ten years give no runtime worth the name (own choice)."""
 REMARKABLE_SELF_DISCHARGE = 0.05
 """Part of the capacity that may go by itself within the runtime before it is remarked (own choice)."""
 
 
 def battery_runtime(request: BatteryRuntimeRequest) -> BatteryRuntimeAnswer:
     """How long the bank lasts with these loads, and how it is charged again. Raises Refused with every fault."""
-    bank, loads = _resolve(request)
-    deliverable = deliverable_capacity(
-        loads.day, capacity=bank.capacity, rated_hours=bank.rated_hours, exponent=bank.exponent
-    )
-    usable = deliverable * (1 - bank.floor)
-    days = _autonomy(usable, loads)
-    solar, charger, wire, units = request.solar, request.charger, request.wire, unit_system(request.units)
-    drop = UNSET if wire is UNSET else wire_drop(wire, greatest_current(loads.day), bank.voltage)
+    state = battery_state(request)
+    bank, loads, units = state.bank, state.loads, unit_system(request.units)
+    solar, charger, drop, water = request.solar, request.charger, _drop(state), state.water_per_charge
+    steps = list(_steps(request, bank, loads))
     return BatteryRuntimeAnswer(
-        usable_charge=charge(usable),
-        usable_energy=energy(usable * bank.voltage),
-        runtime=hours(days * HOURS_A_DAY * 3600),
-        days_of_autonomy=rounded(days),
-        water_per_charge=_water(request, loads, days),
+        usable_charge=charge(state.usable_charge),
+        usable_energy=energy(state.usable_energy),
+        runtime=hours(state.runtime),
+        days_of_autonomy=rounded(state.days),
+        water_per_charge=UNSET if water is None else units.volume(water),
         pump_hours_per_day=UNSET if loads.pump is None else rounded(loads.pump_hours),
         bank=_bank(bank),
         daily_draw=_daily_draw(loads),
         voltage_drop=drop,
         recharge=UNSET if charger is UNSET else recharges(charger, bank, loads, units),
         solar_balance=UNSET if solar is UNSET else solar_balance(solar, bank, loads),
-        state_of_charge=charge_course(request, bank, loads, deliverable),
+        state_of_charge=charge_course(request, bank, loads, state.deliverable),
         ventilation=ventilation(request.battery, bank, units),
-        basis=_basis(request, bank),
+        basis=basis(steps, units),
         cautions=battery_cautions(request, bank),
-        warnings=_doubts(request, bank, loads, days, drop),
+        warnings=[*_doubts(request, state, drop), *range_warnings(steps, units)],
     )
 
 
-def _resolve(request: BatteryRuntimeRequest) -> tuple[Bank, DailyLoads]:
-    faults: list[Fault] = []
-    bank = gathered(faults, partial(resolve_bank, request))
-    loads = gathered(faults, partial(resolve_loads, request, bank_voltage(request.battery)))
-    gathered(faults, partial(check_wire, request))
-    gathered(faults, partial(check_solar, request))
-    if bank is None or loads is None or faults:
-        raise Refused(*faults)
-    return bank, loads
-
-
-def _autonomy(usable: float, loads: DailyLoads) -> float:
-    """How many days the loads take for a usable charge in Ah."""
-    days = usable / charge_of_day(loads.day)
-    if days > LONGEST_AUTONOMY:
-        text = f"draw so little that the battery would last {figure(days)} days: it loses itself long before"
-        raise Refused(Fault("/loads", text))
-    return days
-
-
-def _water(request: BatteryRuntimeRequest, loads: DailyLoads, days: float) -> Volume | UnsetType:
-    if request.pump_flow is UNSET:
+def _drop(state: BatteryState) -> VoltageDrop | UnsetType:
+    if state.drop is None:
         return UNSET
-    seconds = days * loads.pump_hours * 3600
-    return unit_system(request.units).volume(request.pump_flow.base * seconds)
+    return VoltageDrop(volts=voltage(state.drop), fraction=rounded(state.drop / state.bank.voltage))
 
 
 def _bank(bank: Bank) -> BatteryBank:
@@ -122,28 +87,26 @@ def _daily_draw(loads: DailyLoads) -> DailyDraw:
     )
 
 
-def _basis(request: BatteryRuntimeRequest, bank: Bank) -> list[BasisStep]:
-    steps = [
-        *bank_basis(request.battery, bank),
-        basis_step("Course of a day's loads", LAYERED_DAY),
-        basis_step("Charge that these loads get", PEUKERT),
-        *([] if request.wire is UNSET else wire_basis(request.wire, unit_system(request.units))),
-        *([] if request.charger is UNSET else charger_basis(bank)),
-        *([] if request.solar is UNSET else solar_basis(bank)),
-        basis_step("State of charge by the hour", STATE_OF_CHARGE),
-        *ventilation_basis(bank),
-    ]
-    return list(dict.fromkeys(steps))
+def _steps(request: BatteryRuntimeRequest, bank: Bank, loads: DailyLoads) -> Iterator[Reckoned]:
+    yield from bank_steps(request, bank)
+    yield reckoned("Course of a day's loads", LAYERED_DAY)
+    yield charge_step(request.battery, bank, greatest_current(loads.day))
+    if request.wire is not UNSET:
+        yield from wire_steps(request.wire)
+    if request.charger is not UNSET:
+        yield from charger_steps(request, bank)
+    if request.solar is not UNSET:
+        yield from solar_steps(bank, request.solar)
+    yield reckoned("State of charge by the hour", STATE_OF_CHARGE)
+    yield from ventilation_steps(request, bank)
 
 
-def _doubts(
-    request: BatteryRuntimeRequest, bank: Bank, loads: DailyLoads, days: float, drop: VoltageDrop | UnsetType
-) -> list[Warning]:
-    wire, drawn, units = request.wire, greatest_current(loads.day), unit_system(request.units)
+def _doubts(request: BatteryRuntimeRequest, state: BatteryState, drop: VoltageDrop | UnsetType) -> list[Warning]:
+    wire, drawn, units = request.wire, greatest_current(state.loads.day), unit_system(request.units)
     return [
-        *bank_doubts(request, bank, drawn),
-        *load_doubts(request, loads),
-        *_self_discharge_doubts(bank, days),
+        *bank_doubts(request, state.bank),
+        *load_doubts(request, state.loads),
+        *_self_discharge_doubts(state.bank, state.days),
         *([] if wire is UNSET or drop is UNSET else wire_doubts(wire, drawn, drop, units)),
     ]
 

@@ -1,12 +1,14 @@
 """What a battery asks of the room that it stands in and of the people around it."""
 
+from collections.abc import Iterator
+
 from msgspec import UNSET, UnsetType
 
-from footvalve.answers.basis import basis_step
-from footvalve.answers.battery_bank import Bank
+from footvalve.answers.basis import Reckoned, reckoned
+from footvalve.answers.battery_bank import Bank, bank_temperature
 from footvalve.answers.cautions import cautions
 from footvalve.answers.unit_system import UnitSystem, air_flow
-from footvalve.contract.answer import BasisStep, Caution
+from footvalve.contract.answer import Caution
 from footvalve.contract.battery_runtime import Battery, BatteryRuntimeRequest, Ventilation
 from footvalve.physics.method import Method
 from footvalve.physics.ventilation import VENTILATION, ventilation_flow, ventilation_opening
@@ -40,16 +42,17 @@ def _cells(battery: Battery, bank: Bank) -> int:
     return a_battery * battery.series * battery.parallel
 
 
-def ventilation_basis(bank: Bank) -> list[BasisStep]:
+def ventilation_steps(request: BatteryRuntimeRequest, bank: Bank) -> Iterator[Reckoned]:
     """Where the air flow comes from; nothing for cells that make no gas."""
     kind = bank.chemistry
     if not kind.gases:
-        return []
+        return
     gassing = Method(
         f"{kind.title}: {kind.boost_gassing_current:g} mA for each Ah on boost",
         kind.sources["boost_gassing_current"],
     )
-    return [basis_step("Current that makes gas", gassing), basis_step("Ventilation", VENTILATION)]
+    yield reckoned("Current that makes gas", gassing)
+    yield reckoned("Ventilation", VENTILATION, temperature=bank_temperature(request))
 
 
 def battery_cautions(request: BatteryRuntimeRequest, bank: Bank) -> list[Caution]:

@@ -1,14 +1,14 @@
 """What the wire between battery and pump takes."""
 
+from collections.abc import Iterator
+
 from msgspec import UNSET
 
-from footvalve.answers.basis import basis_step
+from footvalve.answers.basis import At, Reckoned, reckoned
 from footvalve.answers.battery_wire_doubts import ampacity_size
-from footvalve.answers.unit_system import UnitSystem, current, voltage
-from footvalve.contract.answer import BasisStep
-from footvalve.contract.battery_runtime import BatteryRuntimeRequest, VoltageDrop, Wire
+from footvalve.answers.unit_system import current, voltage
+from footvalve.contract.battery_runtime import BatteryRuntimeRequest, Wire
 from footvalve.contract.problem import Fault, Refused
-from footvalve.contract.quantities import rounded
 from footvalve.physics.conductor import (
     CONDUCTOR,
     conductor_resistance,
@@ -27,14 +27,13 @@ def check_wire(request: BatteryRuntimeRequest) -> None:
         raise Refused(Fault("/wire", "takes `gauge` or `area`, one of the two"))
 
 
-def wire_drop(wire: Wire, greatest_current: float, bank_voltage: float) -> VoltageDrop:
-    """The drop at a current in A, and its part of a voltage in V. Raises Refused where none is left."""
-    resistance = loop_resistance(wire)
-    volts = voltage_drop(current=greatest_current, resistance=resistance)
+def lost_in_wire(wire: Wire, greatest_current: float, bank_voltage: float) -> float:
+    """The drop in V at a current in A. Raises Refused where none of a voltage in V is left."""
+    volts = voltage_drop(current=greatest_current, resistance=loop_resistance(wire))
     if volts >= bank_voltage:
         text = f"this wire cannot carry {current(greatest_current)}: it would take"
         raise Refused(Fault("/wire", f"{text} {voltage(volts)} of {voltage(bank_voltage)}"))
-    return VoltageDrop(volts=voltage(volts), fraction=rounded(volts / bank_voltage))
+    return volts
 
 
 def loop_resistance(wire: Wire) -> float:
@@ -74,20 +73,17 @@ def _area(wire: Wire, size: WireSize | None) -> float:
     return wire.area.base
 
 
-def wire_basis(wire: Wire, units: UnitSystem) -> list[BasisStep]:
+def wire_steps(wire: Wire) -> Iterator[Reckoned]:
     """Where the wire's resistance comes from."""
-    size = _table_size(wire)
+    size, temperature = _table_size(wire), At("/wire/temperature", wire.temperature.base)
+    known = _metal_method(conductor(wire.material))
     if size is not None and wire.material == "copper":
-        known = basis_step("Resistance of the wire", Method("table of wires", size.resistance_source))
-    else:
-        known = basis_step("Resistance of the wire", _metal_method(conductor(wire.material)))
-    size = ampacity_size(_area(wire, size))
-    carried = Method("ampacity of copper wire of that size or the next smaller", size.ampacity_source)
-    return [
-        known,
-        basis_step("Resistance at the wire's temperature", CONDUCTOR, units),
-        basis_step("Current that the wire may carry", carried),
-    ]
+        known = Method("table of wires", size.resistance_source)
+    carried = ampacity_size(_area(wire, size)).ampacity_source
+    yield reckoned("Resistance of the wire", known)
+    yield reckoned("Resistance at the wire's temperature", CONDUCTOR, temperature=temperature)
+    method = Method("ampacity of copper wire of that size or the next smaller", carried)
+    yield reckoned("Current that the wire may carry", method)
 
 
 def _metal_method(metal: Conductor) -> Method:

@@ -5,12 +5,10 @@ from math import sqrt
 
 from msgspec import UNSET
 
-from footvalve.answers.basis import doubts
 from footvalve.answers.unit_system import UnitSystem, current
 from footvalve.contract.answer import Warning
 from footvalve.contract.battery_runtime import VoltageDrop, Wire
 from footvalve.contract.quantities import figure
-from footvalve.physics.conductor import CONDUCTOR
 from footvalve.tables.conductors import conductor
 from footvalve.tables.si_values import ICE_POINT
 from footvalve.tables.wires import AWG_WIRES, METRIC_WIRES, WireSize, awg_wire
@@ -30,11 +28,10 @@ ROOM_OF_AMPACITY = ICE_POINT + 30.0
 
 
 def wire_doubts(wire: Wire, greatest_current: float, drop: VoltageDrop, units: UnitSystem) -> list[Warning]:
-    """The doubts about a wire that carries a current in A with this drop."""
+    """The doubts about a wire that carries a current in A with this drop, but for its temperature."""
     return [
         *_drop(drop),
         *_ampacity(wire, greatest_current, units),
-        *doubts(CONDUCTOR, "/wire/temperature", units, temperature=wire.temperature.base),
     ]
 
 

@@ -1,25 +1,41 @@
 """The endpoints: one name, one request, one answer and one pure function each."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from typing import Any
 
 from msgspec import Struct
+from msgspec.structs import replace
 
+from footvalve.answers.battery_headline import battery_headline
 from footvalve.answers.battery_runtime import battery_runtime
 from footvalve.answers.friction import friction
+from footvalve.answers.friction_headline import friction_headline
+from footvalve.answers.headline import Headline, no_headline
 from footvalve.answers.manifold_check import manifold_check
+from footvalve.answers.plan_headline import plan_headline
+from footvalve.answers.plan_scatter import plan_scatter
+from footvalve.answers.plan_suction_chance import PLANNED_SUCTION
+from footvalve.answers.reading_scatter import no_scatter, sounding_scatter
+from footvalve.answers.recovery_scatter import recovery_scatter
 from footvalve.answers.site_plan import site_plan
 from footvalve.answers.sounding import sounding
+from footvalve.answers.sounding_headline import sounding_headline
+from footvalve.answers.suction_chance import SuctionChance
 from footvalve.answers.suction_feasibility import suction_feasibility
+from footvalve.answers.suction_headline import suction_headline
 from footvalve.answers.tank_cycle import tank_cycle
+from footvalve.answers.tank_headline import tank_headline
+from footvalve.answers.uncertain_answer import uncertain, with_uncertainties
+from footvalve.answers.uncertain_inputs import UncertainInput, stated_inputs, too_many
+from footvalve.answers.well_headline import well_headline
 from footvalve.answers.well_recovery import well_recovery
 from footvalve.contract.answer import Answer
 from footvalve.contract.battery_runtime import BatteryRuntimeAnswer, BatteryRuntimeRequest
 from footvalve.contract.friction import FrictionAnswer, FrictionRequest
 from footvalve.contract.manifold_check import ManifoldCheckAnswer, ManifoldCheckRequest
 from footvalve.contract.problem import Refused
-from footvalve.contract.ranges import outside_ranges
+from footvalve.contract.ranges import stated_quantities
 from footvalve.contract.site_plan import SitePlanAnswer, SitePlanRequest
 from footvalve.contract.sounding import SoundingAnswer, SoundingRequest
 from footvalve.contract.suction_feasibility import SuctionFeasibilityAnswer, SuctionFeasibilityRequest
@@ -37,13 +53,26 @@ class Endpoint:
     request: type[Struct]
     answer: type[Answer]
     compute: Callable[[Any], Answer]
+    headline: Callable[[Any], Headline] = no_headline
+    scatter: Callable[[Any], Iterable[UncertainInput]] = no_scatter
+    suction: SuctionChance | None = None
 
-    def __call__(self, request: Struct) -> Answer:
-        """The answer. Raises Refused for what the schema allows and physics or the trade does not."""
-        faults = tuple(outside_ranges(request))
+    def __call__(self, request: Any) -> Answer:
+        """The answer, as sure as its inputs are. Raises Refused for what the schema allows and physics or the trade
+        does not."""
+        stated = tuple(stated_quantities(request))
+        faults = [at.fault for at in stated if not at.is_inside]
+        inputs = stated_inputs(stated)
+        faults += too_many(inputs)
         if faults:
             raise Refused(*faults)
-        return self.compute(request)
+        answer = self.compute(request)
+        inputs += self.scatter(request)
+        if not inputs:
+            return replace(answer, contributions=[]) if request.contributions else answer
+        known = uncertain(request, inputs, self.headline, stated=stated, suction=self.suction)
+        place = self.suction.pointer if self.suction else ""
+        return with_uncertainties(answer, known, contributions=request.contributions, suction=place)
 
 
 ENDPOINTS: tuple[Endpoint, ...] = (
@@ -55,6 +84,8 @@ ENDPOINTS: tuple[Endpoint, ...] = (
         SoundingRequest,
         SoundingAnswer,
         sounding,
+        sounding_headline,
+        scatter=lambda request: sounding_scatter(request.measurement, "/measurement"),
     ),
     Endpoint(
         "well-recovery",
@@ -64,6 +95,8 @@ ENDPOINTS: tuple[Endpoint, ...] = (
         WellRecoveryRequest,
         WellRecoveryAnswer,
         well_recovery,
+        well_headline,
+        scatter=recovery_scatter,
     ),
     Endpoint(
         "friction",
@@ -73,6 +106,7 @@ ENDPOINTS: tuple[Endpoint, ...] = (
         FrictionRequest,
         FrictionAnswer,
         friction,
+        friction_headline,
     ),
     Endpoint(
         "suction-feasibility",
@@ -82,6 +116,8 @@ ENDPOINTS: tuple[Endpoint, ...] = (
         SuctionFeasibilityRequest,
         SuctionFeasibilityAnswer,
         suction_feasibility,
+        suction_headline,
+        suction=SuctionChance("", suction_headline),
     ),
     Endpoint(
         "tank-cycle",
@@ -91,6 +127,7 @@ ENDPOINTS: tuple[Endpoint, ...] = (
         TankCycleRequest,
         TankCycleAnswer,
         tank_cycle,
+        tank_headline,
     ),
     Endpoint(
         "battery-runtime",
@@ -100,6 +137,7 @@ ENDPOINTS: tuple[Endpoint, ...] = (
         BatteryRuntimeRequest,
         BatteryRuntimeAnswer,
         battery_runtime,
+        battery_headline,
     ),
     Endpoint(
         "manifold-check",
@@ -119,6 +157,9 @@ ENDPOINTS: tuple[Endpoint, ...] = (
         SitePlanRequest,
         SitePlanAnswer,
         site_plan,
+        plan_headline,
+        scatter=plan_scatter,
+        suction=PLANNED_SUCTION,
     ),
 )
 

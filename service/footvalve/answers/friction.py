@@ -5,13 +5,16 @@ from functools import partial
 
 from msgspec import UNSET, UnsetType
 
-from footvalve.answers.basis import basis_step
+from footvalve.answers.alike_doubts import few_of_each
+from footvalve.answers.basis import At, Reckoned, basis, range_doubts, reckoned
 from footvalve.answers.cautions import cautions
+from footvalve.answers.friction_curve import CurvePlace, curve_doubts, curve_places
 from footvalve.answers.gathering import gathered
-from footvalve.answers.line_basis import line_basis
+from footvalve.answers.line_basis import line_steps
 from footvalve.answers.line_doubts import FASTEST_IN_PIPES, line_doubts
 from footvalve.answers.line_elements import ResolvedPart, resolve_line
 from footvalve.answers.unit_system import UnitSystem, unit_system
+from footvalve.contract.answer import Warning
 from footvalve.contract.friction import (
     CurvePoint,
     FrictionAnswer,
@@ -37,6 +40,8 @@ def friction(request: FrictionRequest) -> FrictionAnswer:
         raise Refused(*faults)
     drawn = water(temperature=request.site.water_temperature.base)
     total = total_head_loss(parts, flow, drawn)
+    steps = _steps(request, parts, flow, drawn)
+    curve = _curve_places(request, parts, flow, drawn, units)
     return FrictionAnswer(
         flow=units.flow(flow),
         total_head_loss=units.length(total),
@@ -44,9 +49,9 @@ def friction(request: FrictionRequest) -> FrictionAnswer:
         parts=[_part_loss(index, part, flow, drawn, units) for index, part in enumerate(parts)],
         greatest_velocity=_greatest_velocity(parts, flow, units),
         curve=_curve(request, parts, drawn, units),
-        basis=[basis_step("Water's density and viscosity", WATER, units), *line_basis(parts, units)],
+        basis=basis([*steps, *(step for place in curve for step in place.steps)], units),
         cautions=cautions(()),
-        warnings=line_doubts(parts, flow, drawn, units, fastest=FASTEST_IN_PIPES),
+        warnings=_warnings(parts, flow, steps, curve, units),
     )
 
 
@@ -101,3 +106,30 @@ def _curve(
         CurvePoint(flow=units.flow(flow.base), head_loss=units.length(total_head_loss(parts, flow.base, drawn)))
         for flow in request.flows
     ]
+
+
+def _steps(request: FrictionRequest, parts: Sequence[ResolvedPart], flow: float, drawn: Water) -> list[Reckoned]:
+    temperature = At("/site/water_temperature", drawn.temperature)
+    return [
+        reckoned("Water's density and viscosity", WATER, temperature=temperature),
+        *line_steps(parts, flow, drawn, unit_system(request.units)),
+    ]
+
+
+def _curve_places(
+    request: FrictionRequest, parts: Sequence[ResolvedPart], flow: float, drawn: Water, units: UnitSystem
+) -> list[CurvePlace]:
+    if request.flows is UNSET:
+        return []
+    return curve_places(parts, [stated.base for stated in request.flows], flow, drawn, units)
+
+
+def _warnings(
+    parts: Sequence[ResolvedPart],
+    flow: float,
+    steps: Sequence[Reckoned],
+    curve: Sequence[CurvePlace],
+    units: UnitSystem,
+) -> list[Warning]:
+    found = [*line_doubts(parts, flow, units, fastest=FASTEST_IN_PIPES), *range_doubts(steps, units)]
+    return [*few_of_each(found, "/line"), *curve_doubts(curve, parts, found, units)]

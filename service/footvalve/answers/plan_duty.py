@@ -48,7 +48,14 @@ class Filling:
 
     def run_hours(self, request: SitePlanRequest) -> float | None:
         """Hours a day for the day's water, where that is told."""
-        return None if request.daily_water is UNSET else request.daily_water.base / self.mean_flow / 3600.0
+        return None if request.daily_water is UNSET else self._hours_for(request.daily_water.base)
+
+    def charge_for(self, water: float) -> float | None:
+        """The charge in Ah that so many m^3 take, where the current is told."""
+        return None if self.mean_current is None else self.mean_current * self._hours_for(water)
+
+    def _hours_for(self, water: float) -> float:
+        return water / self.mean_flow / 3600.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,6 +65,11 @@ class PumpDuty:
     greatest_tank_pressure: float
     cut_in: RunningPoint | None
     filling: Filling | None
+
+    @property
+    def fills_up_to(self) -> float | None:
+        """The greatest pressure in the tank; None where the water is not lifted up to the tank at all."""
+        return None if self.greatest_tank_pressure < 0.0 else self.greatest_tank_pressure
 
 
 def greatest_flow(state: PlanState) -> float | None:

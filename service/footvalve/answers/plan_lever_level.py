@@ -5,31 +5,41 @@ from dataclasses import replace
 
 from msgspec import UNSET, structs
 
-from footvalve.answers.plan_lever import Change, rounded_down, suction_after, turning_point, wanting_after
+from footvalve.answers.plan_lever import suction_after
 from footvalve.answers.plan_state import PlanState
 from footvalve.answers.plan_well import told_level
+from footvalve.answers.suction_lever import DIGITS, HOPELESS, Change
 from footvalve.answers.suction_state import SuctionState
+from footvalve.answers.turning_point import last_enough
 from footvalve.contract.quantities import Length
+from footvalve.contract.site_plan import SitePlanRequest
 from footvalve.quantity import from_base
 
 
-def higher_limit(state: PlanState, now: SuctionState) -> Iterator[Change]:
+def higher_limit(state: PlanState, now: SuctionState) -> Iterator[Change[SitePlanRequest]]:
     """The lowest level from which the pump still draws, where the limit stops the fall at a lower one."""
     if state.well.level.drawdown_at(now.flow) < state.well.level.limit:
         return
-    found = turning_point(
-        lambda depth: wanting_after(_limited(state, Length(depth, "m"))),
-        short=state.well.limit_depth,
-        enough=state.well.resting_depth,
+    unit = state.units.length_unit
+    found = last_enough(
+        lambda depth: _wanting(_limited(state, Length(depth, unit))),
+        short=from_base(state.well.limit_depth, unit),
+        enough=from_base(state.well.resting_depth, unit),
+        digits=DIGITS,
     )
     if found is None:
         return
-    limit = Length(rounded_down(from_base(found, state.units.length_unit)), state.units.length_unit)
+    limit = Length(found, unit)
     changed = _limited(state, limit)
     after = suction_after(changed)
     if after is not None and limit.base > state.well.resting_depth:
         text = f"Stop the pump with the water {told_level(limit)}: there is less to draw at once, but it is drawn."
         yield Change(text, "/well/limit_depth", changed.request, after)
+
+
+def _wanting(changed: PlanState) -> float:
+    after = suction_after(changed)
+    return HOPELESS if after is None else after.shortfall
 
 
 def _limited(state: PlanState, limit: Length) -> PlanState:

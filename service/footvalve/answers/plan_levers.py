@@ -1,52 +1,36 @@
-"""What would better a suction side that is not feasible: single changes, the sufficient ones first."""
-
-from itertools import chain
+"""What would better a plan's suction side that is not feasible, each with the flow that the pump then gives."""
 
 from footvalve.answers.plan_duty import PumpDuty
-from footvalve.answers.plan_lever import Change, suction_at
+from footvalve.answers.plan_lever import planned_side, with_side
 from footvalve.answers.plan_lever_level import higher_limit
-from footvalve.answers.plan_lever_line import cleaned_strainers, wider_pipes
-from footvalve.answers.plan_lever_pump import easier_pump, less_flow, lower_pump
+from footvalve.answers.plan_pointers import suction_pointers
 from footvalve.answers.plan_state import PlanState
 from footvalve.answers.plan_steps import PlanSteps
-from footvalve.contract.site_plan import Lever
-
-TELLING = 0.01
-"""m of margin that a change brings at least, to be worth a word (own choice)."""
+from footvalve.answers.suction_lever import Change
+from footvalve.answers.suction_levers import helpful, suction_changes, told_levers
+from footvalve.contract.site_plan import SitePlanRequest
+from footvalve.contract.suction_feasibility import Lever, SuctionFeasibilityRequest
 
 
 def plan_levers(state: PlanState, duty: PumpDuty, steps: PlanSteps) -> list[Lever]:
     """The levers; none where the suction side is feasible, or the pump gives nothing to ask it with."""
     if steps.suction is None or steps.suction.verdict == "feasible":
         return []
-    return [
-        Lever(
-            change=change.text,
-            pointer=change.pointer,
-            margin=state.units.length(change.after.margin),
-            verdict=change.after.verdict,
-        )
-        for change in changes(state, duty)
-    ]
+    return told_levers(changes(state, duty), state.units)
 
 
-def changes(state: PlanState, duty: PumpDuty) -> list[Change]:
-    """The changes behind the levers, each with the request and the suction side that it makes."""
+def changes(state: PlanState, duty: PumpDuty) -> list[Change[SitePlanRequest]]:
+    """The changes behind the levers, each with the plan's request and the suction side that it makes.
+
+    A change of the flow alone leaves the request as it is: no field of the plan tells the flow.
+    """
     if duty.cut_in is None:
         return []
-    now = suction_at(state, duty.cut_in.flow)
-    tried = chain(
-        wider_pipes(state),
-        cleaned_strainers(state),
-        lower_pump(state, now),
-        less_flow(state, now),
-        easier_pump(state, now),
-        higher_limit(state, now),
-    )
-    better = [change for change in tried if change.after.margin - now.margin >= TELLING and not _is_vain(change)]
-    return sorted(better, key=lambda change: change.after.verdict != "feasible")
+    side = planned_side(state, duty.cut_in.flow)
+    of_the_side = (_of_the_plan(state, change) for change in suction_changes(side))
+    return helpful(side.now, [*of_the_side, *higher_limit(state, side.now)])
 
 
-def _is_vain(change: Change) -> bool:
-    """Whether the pump has too little even so: each kind of change is tried as far as it goes."""
-    return change.after.verdict == "infeasible" and change.after.margin < 0.0
+def _of_the_plan(state: PlanState, change: Change[SuctionFeasibilityRequest]) -> Change[SitePlanRequest]:
+    pointer = suction_pointers(state.request)(change.pointer)
+    return Change(change.text, pointer, with_side(state, change.request).request, change.after)

@@ -14,13 +14,14 @@ from footvalve.answers.plan_pointers import manifold_pointers, sounding_pointers
 from footvalve.answers.plan_pump import PlannedPump, planned_pump, voltage_faults
 from footvalve.answers.plan_requests import manifold_request, sounding_request
 from footvalve.answers.plan_well import PlannedWell, planned_well, well_faults
-from footvalve.answers.sounding import depth_below_ground, depth_readings, sounding_answer
+from footvalve.answers.sounding import depth_below_ground, depth_readings
+from footvalve.answers.sounding_readings import Readings
 from footvalve.answers.suction_lift import npsh_required
 from footvalve.answers.unit_system import UnitSystem, unit_system
 from footvalve.contract.manifold_check import ManifoldCheckAnswer
 from footvalve.contract.problem import Fault, Refused
 from footvalve.contract.site_plan import SitePlanRequest
-from footvalve.contract.sounding import SoundingAnswer
+from footvalve.contract.sounding import SoundingRequest
 from footvalve.physics.atmosphere import atmospheric_pressure
 from footvalve.physics.operating_point import PumpedSystem
 from footvalve.physics.water import Water, water
@@ -28,10 +29,11 @@ from footvalve.physics.water import Water, water
 
 @dataclass(frozen=True, slots=True)
 class Sounded:
-    """Depth to the water in m below the ground, and the sounding that it comes from, where there was one."""
+    """Depth to the water in m below the ground, with the sounding's question and its readings, where there was one."""
 
     depth: float
-    answer: SoundingAnswer | None
+    question: SoundingRequest | None = None
+    readings: Readings | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,10 +111,10 @@ def _sounded(request: SitePlanRequest) -> Sounded:
         raise Refused(Fault("/depth_to_water", "give `sounding` or `depth_to_water`: one of the two"))
     if request.sounding is UNSET:
         assert request.depth_to_water is not UNSET
-        return Sounded(request.depth_to_water.base, None)
+        return Sounded(request.depth_to_water.base)
     question = sounding_request(request, request.sounding)
     readings = sounding_pointers().answered(lambda: depth_readings(question, unit_system(request.units)))
-    return Sounded(depth_below_ground(question, readings), sounding_answer(question, readings))
+    return Sounded(depth_below_ground(question, readings), question, readings)
 
 
 def _delivery(request: SitePlanRequest) -> list[ResolvedPart]:

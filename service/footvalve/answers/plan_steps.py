@@ -8,6 +8,7 @@ from typing import TypeVar
 from msgspec import UNSET
 from msgspec.structs import replace
 
+from footvalve.answers.basis import merged
 from footvalve.answers.battery_runtime import battery_runtime
 from footvalve.answers.friction import friction
 from footvalve.answers.gathering import gathered
@@ -23,7 +24,8 @@ from footvalve.answers.plan_pointers import (
     well_pointers,
 )
 from footvalve.answers.plan_requests import battery_request, friction_request, suction_request, well_request
-from footvalve.answers.plan_state import PlanState
+from footvalve.answers.plan_state import PlanState, Sounded
+from footvalve.answers.sounding import sounding_answer
 from footvalve.answers.suction_feasibility import suction_feasibility
 from footvalve.answers.tank_cycle import tank_cycle
 from footvalve.answers.well_recovery import well_recovery
@@ -99,7 +101,7 @@ def plan_steps(state: PlanState, questions: StepRequests) -> PlanSteps:
         return gathered(faults, partial(pointers.answered, partial(answer, question)))
 
     steps = PlanSteps(
-        sounding=state.sounded.answer,
+        sounding=_sounding(state.sounded),
         well=asked(well_pointers(request), well_recovery, questions.well),
         suction=asked(suction_pointers(request), suction_feasibility, questions.suction),
         friction=asked(friction_pointers(), friction, questions.friction),
@@ -110,6 +112,12 @@ def plan_steps(state: PlanState, questions: StepRequests) -> PlanSteps:
     if faults:
         raise Refused(*faults)
     return steps
+
+
+def _sounding(sounded: Sounded) -> SoundingAnswer | None:
+    if sounded.question is None or sounded.readings is None:
+        return None
+    return sounding_answer(sounded.question, sounded.readings)
 
 
 def steps_in_order(state: PlanState, steps: PlanSteps) -> Iterator[tuple[Answer, PointerMap]]:
@@ -131,7 +139,7 @@ def steps_in_order(state: PlanState, steps: PlanSteps) -> Iterator[tuple[Answer,
 
 def gathered_basis(state: PlanState, steps: PlanSteps) -> list[BasisStep]:
     """Where the steps' methods come from, each once."""
-    return list(dict.fromkeys(step for answer, _ in steps_in_order(state, steps) for step in answer.basis))
+    return merged(step for answer, _ in steps_in_order(state, steps) for step in answer.basis)
 
 
 def gathered_warnings(state: PlanState, steps: PlanSteps) -> list[Warning]:

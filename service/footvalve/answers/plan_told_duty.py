@@ -16,18 +16,18 @@ SOME_WATER = 100.0
 
 def told_duty(state: PlanState, duty: PumpDuty) -> Duty:
     """The duty on the wire."""
-    units, filling, most = state.units, duty.filling, duty.greatest_tank_pressure
+    units, filling, most = state.units, duty.filling, duty.fills_up_to
     hours = filling.run_hours(state.request) if filling else None
-    amperes = filling.mean_current if filling else None
+    a_day = charge_a_day(state, filling)
     return Duty(
         cut_in=_point(duty.cut_in, units) if duty.cut_in else UNSET,
         mean=_mean(filling, units) if filling else UNSET,
         cut_out=_point(filling.cut_out, units) if filling else UNSET,
-        greatest_tank_pressure=UNSET if most < 0.0 else units.pressure(most),
+        greatest_tank_pressure=UNSET if most is None else units.pressure(most),
         tap_pressure=_tap_pressure(state),
         run_hours_per_day=UNSET if hours is None else rounded(hours),
         charge_per_volume=_charge_per_volume(filling, units),
-        charge_per_day=UNSET if hours is None or amperes is None else charge(amperes * hours),
+        charge_per_day=UNSET if a_day is None else charge(a_day),
     )
 
 
@@ -48,17 +48,30 @@ def _current(amperes: float | None) -> Current | UnsetType:
     return UNSET if amperes is None else current(amperes)
 
 
+def charge_a_day(state: PlanState, filling: Filling | None) -> float | None:
+    """The charge in Ah that the pump takes for the day's water, where current and water are told."""
+    needed = state.request.daily_water
+    return None if filling is None or needed is UNSET else filling.charge_for(needed.base)
+
+
+def some_water(units: UnitSystem) -> Volume:
+    """The water that a charge is told for."""
+    return Volume(SOME_WATER, units.volume_unit)
+
+
 def _charge_per_volume(filling: Filling | None, units: UnitSystem) -> ChargePerVolume | UnsetType:
-    if filling is None or filling.mean_current is None:
-        return UNSET
-    water = Volume(SOME_WATER, units.volume_unit)
-    hours = water.base / filling.mean_flow / 3600.0
-    return ChargePerVolume(charge=charge(filling.mean_current * hours), volume=water)
+    water = some_water(units)
+    taken = None if filling is None else filling.charge_for(water.base)
+    return UNSET if taken is None else ChargePerVolume(charge=charge(taken), volume=water)
+
+
+def tap_pressures(state: PlanState) -> tuple[float, float]:
+    """The pressure in Pa at the highest tap at cut-in, and at cut-out."""
+    lost = head_pressure(head=tap_height(state), density=state.drawn.density)
+    switch = state.request.switch
+    return switch.cut_in.base - lost, switch.cut_out.base - lost
 
 
 def _tap_pressure(state: PlanState) -> TapPressure:
-    lost = head_pressure(head=tap_height(state), density=state.drawn.density)
-    switch, units = state.request.switch, state.units
-    return TapPressure(
-        at_cut_in=units.pressure(switch.cut_in.base - lost), at_cut_out=units.pressure(switch.cut_out.base - lost)
-    )
+    at_cut_in, at_cut_out = map(state.units.pressure, tap_pressures(state))
+    return TapPressure(at_cut_in=at_cut_in, at_cut_out=at_cut_out)

@@ -1,8 +1,10 @@
 """The whole job in one call: the answer of `site-plan`."""
 
+from collections.abc import Iterator, Sequence
+
 from msgspec import UNSET, UnsetType
 
-from footvalve.answers.basis import basis_step
+from footvalve.answers.basis import Reckoned, basis, merged, range_warnings, reckoned
 from footvalve.answers.cautions import cautions
 from footvalve.answers.plan_duty import PumpDuty, pump_duty
 from footvalve.answers.plan_findings import findings, verdict_of
@@ -22,7 +24,8 @@ from footvalve.answers.plan_steps import (
 from footvalve.answers.plan_summary import plan_summary
 from footvalve.answers.plan_to_do import to_do
 from footvalve.answers.plan_told_duty import told_duty
-from footvalve.contract.answer import BasisStep, Warning
+from footvalve.answers.tank_doubts import gas_inputs
+from footvalve.contract.answer import Warning
 from footvalve.contract.site_plan import SitePlanAnswer, SitePlanRequest
 from footvalve.physics.filling_mean import FILLING_MEAN
 from footvalve.physics.operating_point import OPERATING_POINT
@@ -38,7 +41,7 @@ def site_plan(request: SitePlanRequest) -> SitePlanAnswer:
     duty = pump_duty(state)
     steps = plan_steps(state, step_requests(state, duty))
     found = findings(state, duty, steps)
-    told = told_duty(state, duty)
+    told, own = told_duty(state, duty), list(_own_steps(state, duty))
     return SitePlanAnswer(
         verdict=verdict_of(found),
         summary=plan_summary(state, duty, told, steps, found),
@@ -54,9 +57,9 @@ def site_plan(request: SitePlanRequest) -> SitePlanAnswer:
         levers=plan_levers(state, duty, steps),
         to_do=to_do(state, duty, steps, found),
         materials=plan_materials(state, duty, steps),
-        basis=_basis(state, duty, steps),
+        basis=merged([*basis(own, state.units), *gathered_basis(state, steps)]),
         cautions=cautions(gathered_caution_codes(state, steps)),
-        warnings=_warnings(state, steps),
+        warnings=_warnings(state, own, steps),
     )
 
 
@@ -64,17 +67,17 @@ def _step(answer: Answered | None) -> Answered | UnsetType:
     return UNSET if answer is None else without_lists(answer)
 
 
-def _basis(state: PlanState, duty: PumpDuty, steps: PlanSteps) -> list[BasisStep]:
-    own = [
-        basis_step("The pump's flow and current at each rise", PUMP_CURVE),
-        basis_step("Where the pump runs", OPERATING_POINT),
-        *([basis_step("The pump's mean duty", FILLING_MEAN)] if duty.filling else []),
-    ]
-    return list(dict.fromkeys([*own, *gathered_basis(state, steps)]))
+def _own_steps(state: PlanState, duty: PumpDuty) -> Iterator[Reckoned]:
+    request = state.request
+    yield reckoned("The pump's flow and current at each rise", PUMP_CURVE)
+    yield reckoned("Where the pump runs", OPERATING_POINT)
+    if duty.filling is not None:
+        gas = gas_inputs(request.switch.cut_out.base + state.air_pressure, request.gas_exponent, state.units)
+        yield reckoned("The pump's mean duty", FILLING_MEAN, **gas)
 
 
-def _warnings(state: PlanState, steps: PlanSteps) -> list[Warning]:
-    found = gathered_warnings(state, steps)
+def _warnings(state: PlanState, own: Sequence[Reckoned], steps: PlanSteps) -> list[Warning]:
+    found = list(dict.fromkeys([*range_warnings(own, state.units), *gathered_warnings(state, steps)]))
     if state.request.delivery_line is UNSET:
         text = "no line from the pump to the tank is listed: the pump then seems to give more than it does"
         found.append(Warning("/delivery_line", text))

@@ -5,7 +5,7 @@ from statistics import fmean
 
 from msgspec import UNSET, UnsetType
 
-from footvalve.answers.basis import basis_step
+from footvalve.answers.basis import basis, range_warnings, reckoned
 from footvalve.answers.cautions import cautions
 from footvalve.answers.sounding_by_instrument import (
     readings_as_shown,
@@ -48,6 +48,7 @@ def sounding(request: SoundingRequest) -> SoundingAnswer:
 def sounding_answer(request: SoundingRequest, readings: Readings) -> SoundingAnswer:
     """What the readings come to."""
     units = unit_system(request.units)
+    steps = [*readings.steps, reckoned("Depth to the water", MEAN), reckoned("Depth below the ground", FROM_GROUND)]
     depth = fmean(readings.depths)
     below_ground = depth_below_ground(request, readings)
     return SoundingAnswer(
@@ -56,14 +57,11 @@ def sounding_answer(request: SoundingRequest, readings: Readings) -> SoundingAns
         readings=[units.length(reading) for reading in readings.depths],
         spread=units.length(readings.spread),
         rule_of_thumb=_rule_of_thumb(readings.rule_of_thumb, depth, units),
-        basis=[
-            *readings.basis,
-            basis_step("Depth to the water", MEAN),
-            basis_step("Depth below the ground", FROM_GROUND),
-        ],
+        basis=basis(steps, units),
         cautions=cautions((*readings.cautions, *_cautions_of_place(request, depth, below_ground))),
         warnings=[
             *readings.warnings,
+            *range_warnings(steps, units),
             *disagreements(readings, units),
             *_water_over_ground(depth, below_ground, units),
         ],
@@ -83,9 +81,9 @@ def depth_readings(request: SoundingRequest, units: UnitSystem) -> Readings:
         case WettedTape() as tape:
             return readings_by_tape(tape)
         case AirLine() as line:
-            return readings_by_air_line(line, request.site, units)
+            return readings_by_air_line(line, request.site)
         case EchoSounding() as echo:
-            return readings_by_echo(echo, request.site, units)
+            return readings_by_echo(echo, request.site)
         case DirectSounding() as direct:
             return readings_as_shown(direct)
 

@@ -2,21 +2,23 @@
 
 from statistics import fmean
 
-from footvalve.answers.basis import basis_step, doubts
+from footvalve.answers.basis import At, reckoned
 from footvalve.answers.sounding_readings import Agreement, Readings
-from footvalve.answers.unit_system import UnitSystem
 from footvalve.contract.problem import Fault, Refused
 from footvalve.contract.quantities import Length
 from footvalve.contract.request import Site
 from footvalve.contract.sounding import AirLine, DirectSounding, EchoSounding, TapePair, WettedTape
 from footvalve.physics.atmosphere import SPEED_OF_SOUND, speed_of_sound
-from footvalve.physics.method import Method
-from footvalve.physics.sounding import AIR_LINE, ECHO, WETTED_TAPE, air_line_depth, echo_depth, tape_depth
+from footvalve.physics.sounding import (
+    AIR_LINE,
+    ECHO,
+    ELECTRIC_TAPE,
+    WETTED_TAPE,
+    air_line_depth,
+    echo_depth,
+    tape_depth,
+)
 from footvalve.physics.water import WATER, water
-
-_PROCEDURES = "Cunningham & Schalk, USGS Techniques and Methods 1-A1 (2011)"
-
-ELECTRIC_TAPE = Method("Depth as the instrument shows it", f"{_PROCEDURES}, GWPD 4, electric tape")
 
 STEEL_TAPE_AGREEMENT = Agreement(Length(0.02, "ft").base, "USGS GWPD 1, step 9, asks it of a repeated tape")
 ELECTRIC_TAPE_AGREEMENT = Agreement(Length(0.02, "ft").base, "USGS GWPD 4, step 6, asks it of a repeated electric tape")
@@ -34,11 +36,12 @@ def readings_by_tape(tape: WettedTape) -> Readings:
     faults = [fault for index, pair in enumerate(tape.pairs) for fault in _pair_faults(pair, index)]
     if faults:
         raise Refused(*faults)
+    held = [At(f"/measurement/pairs/{index}/held", pair.held.base) for index, pair in enumerate(tape.pairs)]
     return Readings(
         depths=tuple(tape_depth(held=pair.held.base, cut=pair.cut.base) for pair in tape.pairs),
         pointer="/measurement/pairs",
         agreement=STEEL_TAPE_AGREEMENT,
-        basis=(basis_step("Depth by each pair", WETTED_TAPE),),
+        steps=(reckoned("Depth by each pair", WETTED_TAPE, held=held),),
         cautions=_INTO_THE_WELL,
     )
 
@@ -52,10 +55,10 @@ def _pair_faults(pair: TapePair, index: int) -> list[Fault]:
     return []
 
 
-def readings_by_air_line(line: AirLine, site: Site, units: UnitSystem) -> Readings:
+def readings_by_air_line(line: AirLine, site: Site) -> Readings:
     """The depth by each pressure. Raises Refused where the line's end would be dry, or the water above its top."""
-    length = line.line_length.base
-    density = water(temperature=site.water_temperature.base).density
+    length, temperature = line.line_length.base, site.water_temperature.base
+    density = water(temperature=temperature).density
     depths = [
         air_line_depth(line_length=length, pressure=pressure.base, water_density=density) for pressure in line.pressures
     ]
@@ -66,7 +69,10 @@ def readings_by_air_line(line: AirLine, site: Site, units: UnitSystem) -> Readin
         depths=tuple(depths),
         pointer="/measurement/pressures",
         agreement=AIR_LINE_AGREEMENT,
-        basis=(basis_step("Water's density", WATER, units), basis_step("Depth by each pressure", AIR_LINE)),
+        steps=(
+            reckoned("Water's density", WATER, temperature=At("/site/water_temperature", temperature)),
+            reckoned("Depth by each pressure", AIR_LINE),
+        ),
     )
 
 
@@ -80,29 +86,30 @@ def _air_line_faults(line: AirLine, depth: float, index: int) -> list[Fault]:
     return []
 
 
-def readings_by_echo(echo: EchoSounding, site: Site, units: UnitSystem) -> Readings:
+def readings_by_echo(echo: EchoSounding, site: Site) -> Readings:
     """The depth by each round trip."""
-    speed = speed_of_sound(temperature=site.air_temperature.base)
+    warmth, temperature = "/site/air_temperature", site.air_temperature.base
+    speed = speed_of_sound(temperature=temperature)
     depths = tuple(echo_depth(time=time.base, speed_of_sound=speed) for time in echo.times)
     return Readings(
         depths=depths,
         pointer="/measurement/times",
         agreement=Agreement(max(ECHO_LEAST, ECHO_SHARE * fmean(depths)), "common practice"),
-        basis=(
-            basis_step("Speed of sound in the air", SPEED_OF_SOUND, units),
-            basis_step("Depth by each echo", ECHO, units),
+        steps=(
+            reckoned("Speed of sound in the air", SPEED_OF_SOUND, temperature=At(warmth, temperature)),
+            reckoned("Depth by each echo", ECHO, speed_of_sound=At(warmth, speed)),
         ),
         cautions=_INTO_THE_WELL,
-        warnings=tuple(doubts(ECHO, "/site/air_temperature", units, speed_of_sound=speed)),
     )
 
 
 def readings_as_shown(direct: DirectSounding) -> Readings:
     """The depths as they were read."""
+    shown = [At(f"/measurement/depths/{index}", depth.base) for index, depth in enumerate(direct.depths)]
     return Readings(
         depths=tuple(depth.base for depth in direct.depths),
         pointer="/measurement/depths",
         agreement=ELECTRIC_TAPE_AGREEMENT,
-        basis=(basis_step("Each depth", ELECTRIC_TAPE),),
+        steps=(reckoned("Each depth", ELECTRIC_TAPE, depth=shown),),
         cautions=_INTO_THE_WELL,
     )

@@ -1,12 +1,12 @@
 """A stone's times as depths, and how much a hand-held watch lets one believe of them."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from statistics import fmean
 
 from msgspec import UNSET
 
-from footvalve.answers.basis import basis_step, doubts
+from footvalve.answers.basis import At, Reckoned, reckoned
 from footvalve.answers.sounding_readings import Agreement, Readings
 from footvalve.answers.unit_system import UnitSystem
 from footvalve.contract.answer import Warning
@@ -22,7 +22,9 @@ from footvalve.physics.atmosphere import (
     speed_of_sound,
 )
 from footvalve.physics.stone_fall import (
+    DRAG_COEFFICIENT,
     RULE_OF_THUMB,
+    STONE_DENSITY,
     STONE_DROP,
     TERMINAL_SPEED,
     rule_of_thumb_depth,
@@ -38,15 +40,6 @@ LEAST_TELLING_TIME = 0.4
 
 _TIMES = "/measurement/times"
 _STONE = "/measurement/stone_diameter"
-
-_STEPS = {
-    "Pressure of the air at this altitude": STANDARD_ATMOSPHERE,
-    "Density of the air": AIR_DENSITY,
-    "Speed of sound in the air": SPEED_OF_SOUND,
-    "Terminal speed of the stone": TERMINAL_SPEED,
-    "Depth by each time": STONE_DROP,
-    "The trade's rule, for comparison only": RULE_OF_THUMB,
-}
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,13 +78,12 @@ def readings_by_stone(drop: StoneDrop, site: Site, units: UnitSystem) -> Reading
         depths=tuple(map(fall.depth, times)),
         pointer=_TIMES,
         agreement=Agreement(worth, f"what {WATCH_ERROR} s on a hand-held watch is worth here"),
-        basis=tuple(basis_step(step, method, units) for step, method in _STEPS.items()),
+        steps=tuple(_steps(times, site, diameter, fall)),
         cautions=("open-shaft", "mains-electricity", "well-opened", "stone-in-well"),
         warnings=(
             *_single(times, worth, units),
             *_short(times, fall, units),
             *_unknown_size(drop, site, fall, max(times), units),
-            *_beyond_range(times, diameter, fall, units),
         ),
         rule_of_thumb=fmean(rule_of_thumb_depth(time=time) for time in times),
     )
@@ -140,10 +132,25 @@ def _unknown_size(drop: StoneDrop, site: Site, fall: Fall, time: float, units: U
     return [Warning(_STONE, f"{text} {units.length(half)}, twice of it at {units.length(twice)}")]
 
 
-def _beyond_range(times: Sequence[float], diameter: float, fall: Fall, units: UnitSystem) -> list[Warning]:
-    found = doubts(TERMINAL_SPEED, _STONE, units, stone_diameter=diameter)
-    found += doubts(STONE_DROP, _STONE, units, terminal_speed=fall.terminal_speed)
-    found += doubts(STONE_DROP, "/site/air_temperature", units, speed_of_sound=fall.speed_of_sound)
-    for index, time in enumerate(times):
-        found += doubts(STONE_DROP, f"{_TIMES}/{index}", units, time=time)
-    return found
+def _steps(times: Sequence[float], site: Site, diameter: float, fall: Fall) -> Iterator[Reckoned]:
+    altitude, warmth = At("/site/altitude", site.altitude.base), "/site/air_temperature"
+    pressure = At("/site/altitude", atmospheric_pressure(altitude=site.altitude.base))
+    temperature = At(warmth, site.air_temperature.base)
+    yield reckoned("Pressure of the air at this altitude", STANDARD_ATMOSPHERE, altitude=altitude)
+    yield reckoned("Density of the air", AIR_DENSITY, pressure=pressure, temperature=temperature)
+    yield reckoned("Speed of sound in the air", SPEED_OF_SOUND, temperature=temperature)
+    yield reckoned(
+        "Terminal speed of the stone",
+        TERMINAL_SPEED,
+        stone_diameter=At(_STONE, diameter),
+        stone_density=At(_STONE, STONE_DENSITY),
+        drag_coefficient=At(_STONE, DRAG_COEFFICIENT),
+    )
+    yield reckoned(
+        "Depth by each time",
+        STONE_DROP,
+        time=[At(f"{_TIMES}/{index}", time) for index, time in enumerate(times)],
+        terminal_speed=At(_STONE, fall.terminal_speed),
+        speed_of_sound=At(warmth, fall.speed_of_sound),
+    )
+    yield reckoned("The trade's rule, for comparison only", RULE_OF_THUMB)

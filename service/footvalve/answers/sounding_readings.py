@@ -3,8 +3,9 @@
 from dataclasses import dataclass
 from statistics import median
 
+from footvalve.answers.basis import Reckoned
 from footvalve.answers.unit_system import UnitSystem
-from footvalve.contract.answer import BasisStep, Warning
+from footvalve.contract.answer import Warning
 
 _ROUNDING = 1e-6
 """In m: readings that lie apart by just what is allowed agree, whatever the last digit of their conversion."""
@@ -29,7 +30,7 @@ class Readings:
     depths: tuple[float, ...]
     pointer: str
     agreement: Agreement
-    basis: tuple[BasisStep, ...]
+    steps: tuple[Reckoned, ...]
     cautions: tuple[str, ...] = ()
     warnings: tuple[Warning, ...] = ()
     rule_of_thumb: float | None = None

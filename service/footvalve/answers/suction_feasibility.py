@@ -1,18 +1,23 @@
 """Whether a well can be drawn on by suction from where the pump stands: the answer of `suction-feasibility`."""
 
+from collections.abc import Iterator, Sequence
+
 from msgspec import UNSET
 
-from footvalve.answers.basis import basis_step, doubts
+from footvalve.answers.alike_doubts import few_of_each
+from footvalve.answers.basis import At, Reckoned, basis, range_doubts, reckoned
 from footvalve.answers.cautions import cautions, frost_codes
-from footvalve.answers.line_basis import line_basis
+from footvalve.answers.line_basis import line_steps
 from footvalve.answers.line_doubts import FASTEST_IN_SUCTION, line_doubts
 from footvalve.answers.suction_doubts import missing_parts, shallow_intake
+from footvalve.answers.suction_levers import suction_levers
 from footvalve.answers.suction_lift import drawdown_doubts, npsh_doubts
+from footvalve.answers.suction_limits import suction_limits
 from footvalve.answers.suction_priming import priming, priming_doubts
 from footvalve.answers.suction_reasons import suction_reasons
 from footvalve.answers.suction_state import SuctionState, suction_state
 from footvalve.answers.unit_system import UnitSystem, unit_system
-from footvalve.contract.answer import BasisStep, Warning
+from footvalve.contract.answer import Warning
 from footvalve.contract.line import IdlePump
 from footvalve.contract.suction_feasibility import (
     AirEntry,
@@ -36,7 +41,7 @@ def suction_feasibility(request: SuctionFeasibilityRequest) -> SuctionFeasibilit
     units = unit_system(request.units)
     state = suction_state(request)
     profile = [_profile_node(state, index, units) for index in range(len(state.nodes))]
-    last = state.nodes[-1]
+    last, steps = state.nodes[-1], tuple(_steps(request, state, units))
     return SuctionFeasibilityAnswer(
         verdict=state.verdict,
         npsh_available=units.length(state.npsh_available),
@@ -52,9 +57,11 @@ def suction_feasibility(request: SuctionFeasibilityRequest) -> SuctionFeasibilit
         air_entry=_air_entry(state),
         rule_of_thumb=LiftRule(allowed_lift=units.length(state.allowed_lift), agrees=state.rule_agrees),
         reasons=suction_reasons(state, units),
-        basis=_basis(request, state, units),
+        **(suction_limits(request, state) if request.limits else {}),
+        levers=suction_levers(request, state) if request.limits else UNSET,
+        basis=basis(steps, units),
         cautions=cautions(_caution_codes(request, state)),
-        warnings=_warnings(request, state, units),
+        warnings=_warnings(request, state, steps, units),
     )
 
 
@@ -81,20 +88,22 @@ def _air_entry(state: SuctionState) -> list[AirEntry]:
     ]
 
 
-def _basis(request: SuctionFeasibilityRequest, state: SuctionState, units: UnitSystem) -> list[BasisStep]:
-    strokes = isinstance(request.pump, ReciprocatingPump)
-    by_lift = request.pump.rated_suction_lift is not UNSET
-    return [
-        basis_step("The air's pressure on the well", STANDARD_ATMOSPHERE, units),
-        basis_step("Water's density, viscosity and vapour pressure", WATER, units),
-        *line_basis(state.parts, units),
-        *([basis_step("Acceleration head", ACCELERATION_HEAD, units)] if strokes else []),
-        basis_step("Pressure along the line", PROFILE, units),
-        basis_step("NPSH available at the pump inlet", NPSH_AVAILABLE, units),
-        *([basis_step("NPSH required, from the rated lift", RATED_LIFT, units)] if by_lift else []),
-        basis_step("Time to draw the air out", PRIMING, units),
-        basis_step("Rule of thumb", SUCTION_LIFT_RULE, units),
-    ]
+def _steps(request: SuctionFeasibilityRequest, state: SuctionState, units: UnitSystem) -> Iterator[Reckoned]:
+    pump, altitude = request.pump, At("/site/altitude", request.site.altitude.base)
+    temperature = At("/site/water_temperature", state.drawn.temperature)
+    yield reckoned("The air's pressure on the well", STANDARD_ATMOSPHERE, altitude=altitude)
+    yield reckoned("Water's density, viscosity and vapour pressure", WATER, temperature=temperature)
+    yield from line_steps(state.parts, state.flow, state.drawn, units)
+    if isinstance(pump, ReciprocatingPump):
+        strokes = At("/pump/strokes_per_minute", pump.strokes_per_minute)
+        yield reckoned("Acceleration head", ACCELERATION_HEAD, strokes_per_minute=strokes)
+    yield reckoned("Pressure along the line", PROFILE)
+    yield reckoned("NPSH available at the pump inlet", NPSH_AVAILABLE, altitude=altitude)
+    if pump.rated_suction_lift is not UNSET:
+        lift = At("/pump/rated_suction_lift", pump.rated_suction_lift.base)
+        yield reckoned("NPSH required, from the rated lift", RATED_LIFT, rated_suction_lift=lift)
+    yield reckoned("Time to draw the air out", PRIMING)
+    yield reckoned("Rule of thumb", SUCTION_LIFT_RULE, altitude=altitude)
 
 
 def _caution_codes(request: SuctionFeasibilityRequest, state: SuctionState) -> list[str]:
@@ -112,18 +121,16 @@ def _caution_codes(request: SuctionFeasibilityRequest, state: SuctionState) -> l
     return [*called_for, *frost_codes(request.site)]
 
 
-def _warnings(request: SuctionFeasibilityRequest, state: SuctionState, units: UnitSystem) -> list[Warning]:
-    found = [
+def _warnings(
+    request: SuctionFeasibilityRequest, state: SuctionState, steps: Sequence[Reckoned], units: UnitSystem
+) -> list[Warning]:
+    of_line = line_doubts(state.parts, state.flow, units, fastest=FASTEST_IN_SUCTION)
+    return [
         *drawdown_doubts(request),
         *npsh_doubts(request.pump, units),
         *missing_parts(state.parts),
         *state.elevations.warnings,
         *shallow_intake(state, units),
-        *line_doubts(state.parts, state.flow, state.drawn, units, fastest=FASTEST_IN_SUCTION),
+        *few_of_each([*of_line, *range_doubts(steps, units)], "/line"),
         *priming_doubts(request.pump, state),
     ]
-    found += doubts(SUCTION_LIFT_RULE, "/site/altitude", units, altitude=request.site.altitude.base)
-    if isinstance(request.pump, ReciprocatingPump):
-        strokes = request.pump.strokes_per_minute
-        found += doubts(ACCELERATION_HEAD, "/pump/strokes_per_minute", units, strokes_per_minute=strokes)
-    return found

@@ -150,15 +150,22 @@ class SuctionState:
         return "marginal" if self.verdict_as_counted == "feasible" and doubtful else self.verdict_as_counted
 
     @property
-    def shortfall(self) -> float:
-        """Head that it wants to be feasible; zero or less where it is."""
-        return -min(
+    def spares(self) -> tuple[float, ...]:
+        """What each condition of `feasible` has to spare, in m: it is feasible where none is below zero, and only
+        there. NPSH, head on the way and at the inlet before the water boils, priming, water over the intake."""
+        *on_the_way, at_the_inlet = self._above_vapour_at_worst
+        return (
             self.margin_at_worst - self.policy_margin,
-            self.on_the_way - self.policy_margin,
-            self.above_vapour_at_worst,
+            min(on_the_way) - self.policy_margin,
+            at_the_inlet,
             self.reach - self.summit,
-            self.submergence - LEAST_SUBMERGENCE,
+            self.submergence - (LEAST_SUBMERGENCE - SAME_LEVEL),
         )
+
+    @property
+    def shortfall(self) -> float:
+        """Head in m that it wants to be feasible; zero or less where it is, and only there."""
+        return -min(self.spares)
 
     @property
     def rule_agrees(self) -> bool:
@@ -167,17 +174,36 @@ class SuctionState:
 
 
 def suction_state(request: SuctionFeasibilityRequest) -> SuctionState:
-    """The state of the line that a request describes. Raises Refused for what cannot be."""
-    needed, fall, parts, elevations = _resolved(request)
-    inlet = request.pump.inlet_elevation.base
+    """The state of the line that a request describes. Raises Refused with the faults of all that cannot be."""
+    faults: list[Fault] = []
+    gathered(faults, partial(npsh_required, request.pump))
+    gathered(faults, partial(drawdown, request))
+    line = gathered(faults, partial(_line, request))
+    if faults or line is None:
+        raise Refused(*faults)
+    return _reckoned(request, *line)
+
+
+def on_the_same_line(state: SuctionState, request: SuctionFeasibilityRequest) -> SuctionState:
+    """The state of a request that has the line and the inlet's elevation of another's state, which are not looked up
+    again: it may differ in flow, level, site, policy, and in what the pump needs and how it strokes."""
+    return _reckoned(request, state.parts, state.elevations)
+
+
+def _reckoned(
+    request: SuctionFeasibilityRequest, parts: list[ResolvedPart], elevations: LineElevations
+) -> SuctionState:
+    """The state of a line as physics sees it, with all that a request tells besides."""
+    flow, inlet = request.flow.base, request.pump.inlet_elevation.base
     drawn = water(temperature=request.site.water_temperature.base)
     air_pressure = atmospheric_pressure(altitude=request.site.altitude.base)
-    pumping_depth = resting_depth(request) + fall
+    resting = resting_depth(request)
+    pumping_depth = resting + drawdown(request)
     nodes = suction_profile(
         stages=_stages(parts, elevations),
         intake_elevation=elevations.intake,
         surface_elevation=-pumping_depth,
-        flow=request.flow.base,
+        flow=flow,
         water=drawn,
         atmospheric_pressure=air_pressure,
         strokes=_strokes(request),
@@ -191,32 +217,21 @@ def suction_state(request: SuctionFeasibilityRequest) -> SuctionState:
         acceleration_head=nodes[-1].acceleration_head,
     )
     return SuctionState(
-        flow=request.flow.base,
+        flow=flow,
         drawn=drawn,
         air_pressure=air_pressure,
         parts=parts,
         elevations=elevations,
         nodes=nodes,
-        resting_depth=resting_depth(request),
+        resting_depth=resting,
         pumping_depth=pumping_depth,
         inlet_elevation=inlet,
         npsh_available=available,
-        npsh_required=needed,
+        npsh_required=npsh_required(request.pump),
         policy_margin=request.policy.margin.base,
         allowed_lift=rule_of_thumb_lift(altitude=request.site.altitude.base),
-        uncounted=[uncounted_by_disc(part, request.flow.base, drawn) for part in parts],
+        uncounted=[uncounted_by_disc(part, flow, drawn) for part in parts],
     )
-
-
-def _resolved(request: SuctionFeasibilityRequest) -> tuple[float, float, list[ResolvedPart], LineElevations]:
-    """NPSH required and drawdown in m, and the line with its elevations. Raises Refused with the faults of all."""
-    faults: list[Fault] = []
-    needed = gathered(faults, partial(npsh_required, request.pump))
-    fall = gathered(faults, partial(drawdown, request))
-    line = gathered(faults, partial(_line, request))
-    if needed is None or fall is None or line is None:
-        raise Refused(*faults)
-    return needed, fall, *line
 
 
 def _line(request: SuctionFeasibilityRequest) -> tuple[list[ResolvedPart], LineElevations]:

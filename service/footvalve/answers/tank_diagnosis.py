@@ -1,11 +1,12 @@
 """What an observed drawdown says about the precharge."""
 
-from collections.abc import Sequence
+from dataclasses import dataclass
 
-from msgspec import UNSET
+from msgspec import UNSET, UnsetType
 
 from footvalve.answers.unit_system import UnitSystem
-from footvalve.contract.tank_cycle import Diagnosis
+from footvalve.contract.quantities import Pressure
+from footvalve.contract.tank_cycle import Diagnosis, Finding
 from footvalve.physics.method import Method
 from footvalve.physics.tank_bank import TankBank, bank_drawdown, explaining_shifts, most_generous_shift
 
@@ -21,19 +22,66 @@ DIAGNOSIS = Method(
 _HOW_TO_TELL = "Check with a gauge on the tank's air valve, the pump off and the tank empty of water."
 
 
-def diagnosis(bank: TankBank, observed: float, atmosphere: float, units: UnitSystem) -> Diagnosis:
+@dataclass(frozen=True, slots=True)
+class Diagnosed:
+    """An observed drawdown in m^3 against the expected one, and the first tank's precharge in Pa, gauge: as stated, and
+    those that explain what was observed, the likeliest first; none where no precharge does."""
+
+    finding: Finding
+    observed: float
+    expected: float
+    stated: float
+    explaining: tuple[float, ...]
+
+    @property
+    def precharge(self) -> float | None:
+        """The likeliest that explains the observation."""
+        return self.explaining[0] if self.explaining else None
+
+    @property
+    def shift(self) -> float | None:
+        """How far that lies from the stated one."""
+        return None if self.precharge is None else self.precharge - self.stated
+
+    @property
+    def other_precharge(self) -> float | None:
+        """The one on the other side of cut-in that explains the same."""
+        return self.explaining[1] if len(self.explaining) > 1 else None
+
+
+def diagnosed(bank: TankBank, observed: float, atmosphere: float) -> Diagnosed:
     """The finding for an observed drawdown in m^3, under an atmosphere in Pa, and the precharge that explains it."""
     expected = bank_drawdown(bank)
-    seen = f"{units.volume(observed)} were caught where {units.volume(expected)} are expected"
     stated = bank.tanks[0].precharge_absolute - atmosphere
     if _agree(observed, expected):
+        return Diagnosed("agrees", observed, expected, stated, (stated,))
+    explaining = tuple(stated + shift for shift in _likeliest_first(bank, observed))
+    if not explaining:
+        return Diagnosed("switch-differs", observed, expected, stated, ())
+    finding: Finding = "lost-air" if explaining[0] < stated else "overcharged"
+    return Diagnosed(finding, observed, expected, stated, explaining)
+
+
+def told_diagnosis(found: Diagnosed, units: UnitSystem, *, several: bool) -> Diagnosis:
+    """The finding on the wire, for one tank or for several."""
+    seen = f"{units.volume(found.observed)} were caught where {units.volume(found.expected)} are expected"
+    if found.finding == "agrees":
         text = f"{seen}: that agrees within {AGREEMENT:.0%}, and such a reading is good for no more."
-        return Diagnosis(finding="agrees", precharge=units.pressure(stated), shift=units.pressure(0.0), text=text)
-    shifts = _likeliest_first(bank, observed)
-    if not shifts:
+    elif found.precharge is None:
         text = f"{seen}, more than any precharge gives between these pressures: check the switch against a gauge."
-        return Diagnosis(finding="switch-differs", text=text)
-    return _moved(seen, stated, shifts, len(bank.tanks) > 1, units)
+    else:
+        text = _explained(seen, found, units, several=several)
+    return Diagnosis(
+        finding=found.finding,
+        precharge=_told(found.precharge, units),
+        shift=_told(found.shift, units),
+        other_precharge=_told(found.other_precharge, units),
+        text=text,
+    )
+
+
+def _told(pressure: float | None, units: UnitSystem) -> Pressure | UnsetType:
+    return UNSET if pressure is None else units.pressure(pressure)
 
 
 def _agree(observed: float, expected: float) -> bool:
@@ -56,18 +104,12 @@ def _likeliest_first(bank: TankBank, observed: float) -> list[float]:
     return stated_side[:1] + other_side[:1]
 
 
-def _moved(seen: str, stated: float, shifts: Sequence[float], several: bool, units: UnitSystem) -> Diagnosis:
-    likeliest, *other = (stated + shift for shift in shifts)
+def _explained(seen: str, found: Diagnosed, units: UnitSystem, *, several: bool) -> str:
+    likeliest, *other = found.explaining
     place = " in the first tank, with all others moved alike" if several else ""
-    explained = f"{_gas(likeliest, units)}{place}, in place of {units.pressure(stated)}, explains it"
+    explained = f"{_gas(likeliest, units)}{place}, in place of {units.pressure(found.stated)}, explains it"
     rival = f" So does {_gas(other[0], units)}: the drawdown alone cannot tell." if other else ""
-    return Diagnosis(
-        finding="lost-air" if likeliest < stated else "overcharged",
-        precharge=units.pressure(likeliest),
-        shift=units.pressure(likeliest - stated),
-        other_precharge=units.pressure(other[0]) if other else UNSET,
-        text=f"{seen}. {explained[0].upper()}{explained[1:]}.{rival} {_HOW_TO_TELL}",
-    )
+    return f"{seen}. {explained[0].upper()}{explained[1:]}.{rival} {_HOW_TO_TELL}"
 
 
 def _gas(precharge: float, units: UnitSystem) -> str:

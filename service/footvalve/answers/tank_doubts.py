@@ -4,12 +4,12 @@ from collections.abc import Iterator, Sequence
 
 from msgspec import UNSET, UnsetType
 
+from footvalve.answers.basis import At
 from footvalve.answers.unit_system import UnitSystem
 from footvalve.contract.answer import Warning
 from footvalve.contract.quantities import figure
 from footvalve.contract.tank_cycle import Cycle, TankCycleRequest, WorstCase
 from footvalve.physics.gas_tank import GAS_LAW
-from footvalve.physics.pump_cycle import PressureSystem
 
 MOST_STARTS = 15.0
 """Starts an hour that motors up to 3/4 hp should not exceed. Source: Water Systems Council, performance standard for
@@ -19,15 +19,10 @@ MOST_STARTS_OF_LARGER_MOTORS = 7.5
 
 
 def tank_doubts(
-    request: TankCycleRequest,
-    system: PressureSystem,
-    cycles: Sequence[Cycle],
-    worst: WorstCase | UnsetType,
-    units: UnitSystem,
+    request: TankCycleRequest, cycles: Sequence[Cycle], worst: WorstCase | UnsetType, units: UnitSystem
 ) -> list[Warning]:
-    """Every doubt: gas too dense for its law, precharges above cut-in, pumps that run on, too many starts."""
+    """Every doubt but those of ranges: precharges above cut-in, pumps that run on, too many starts."""
     return [
-        *_dense_gas(system, units),
         *_precharges(request, units),
         *_running_on(request, cycles),
         *_starts(request, cycles, worst),
@@ -51,11 +46,18 @@ def _most_starts(cycles: Sequence[Cycle], worst: WorstCase | UnsetType) -> float
     return max(found) if worst is UNSET else max(worst.starts_per_hour, *found)
 
 
-def _dense_gas(system: PressureSystem, units: UnitSystem) -> Iterator[Warning]:
-    shown = GAS_LAW.range_of("cut_out_absolute")
-    if system.bank.cut_out_absolute > shown.high:
-        text = f"at {units.pressure(system.bank.cut_out_absolute)} absolute air is no longer nearly an ideal gas"
-        yield Warning("/switch/cut_out", f"{text}: the drawdown is shown to hold up to {units.pressure(shown.high)}")
+def gas_inputs(cut_out_absolute: float, gas_exponent: float, units: UnitSystem) -> dict[str, At]:
+    """What went into the gas law, with cut-out in Pa."""
+
+    def too_dense() -> str:
+        shown = units.pressure(GAS_LAW.range_of("cut_out_absolute").high)
+        text = f"at {units.pressure(cut_out_absolute)} absolute air is no longer nearly an ideal gas"
+        return f"{text}: the drawdown is shown to hold up to {shown}"
+
+    return {
+        "cut_out_absolute": At("/switch/cut_out", cut_out_absolute, too_dense),
+        "gas_exponent": At("/gas_exponent", gas_exponent),
+    }
 
 
 def _precharges(request: TankCycleRequest, units: UnitSystem) -> Iterator[Warning]:

@@ -1,7 +1,7 @@
 """What the precharge of a bladder or diaphragm tank is set to."""
 
 from footvalve.answers.unit_system import UnitSystem
-from footvalve.contract.tank_cycle import PrechargeAdvice, TankCycleRequest
+from footvalve.contract.tank_cycle import PrechargeAdvice, Switch, TankCycleRequest
 from footvalve.physics.method import Method
 from footvalve.quantity import to_base
 
@@ -17,9 +17,14 @@ REMARKABLE = to_base(1.0, "psi")
 """Pa from the advice within which a precharge is left alone: a tyre gauge tells no better (common practice)."""
 
 
+def advised_precharge(switch: Switch) -> float:
+    """The precharge in Pa, gauge, that goes with a switch."""
+    return switch.cut_in.base - BELOW_CUT_IN
+
+
 def precharge_advice(request: TankCycleRequest, units: UnitSystem) -> PrechargeAdvice:
     """The precharge to set, and which of the tanks stand off it."""
-    advised = request.switch.cut_in.base - BELOW_CUT_IN
+    advised = advised_precharge(request.switch)
     apart = [
         f"tank {index} stands at {units.pressure(tank.precharge.base)}"
         for index, tank in enumerate(request.tanks, start=1)

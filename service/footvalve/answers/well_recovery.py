@@ -5,19 +5,17 @@ from typing import TypeVar
 
 from msgspec import UNSET, UnsetType
 
-from footvalve.answers.basis import basis_step
+from footvalve.answers.basis import basis, range_warnings
 from footvalve.answers.cautions import cautions
 from footvalve.answers.unit_system import UnitSystem, unit_system
 from footvalve.answers.well_doubts import well_doubts
 from footvalve.answers.well_inflow import LEAST_TEST
 from footvalve.answers.well_reasons import well_reasons
 from footvalve.answers.well_state import WellState, well_state
+from footvalve.answers.well_steps import well_steps
 from footvalve.answers.well_units import span, specific_capacity
-from footvalve.contract.answer import BasisStep
 from footvalve.contract.quantities import rounded
 from footvalve.contract.well_recovery import CasingCorrection, RecoveryFit, WellRecoveryAnswer, WellRecoveryRequest
-from footvalve.physics.casing_storage import CASING_STORAGE
-from footvalve.physics.well_drawdown import WELL_DRAWDOWN
 
 OPEN_SHAFT = 0.3
 """m of casing from which a well is a shaft that a child or more can fall into. Common practice, no source."""
@@ -29,7 +27,8 @@ def well_recovery(request: WellRecoveryRequest) -> WellRecoveryAnswer:
     """The well's inflow, what it sustains, and the verdict. Raises Refused for what cannot be."""
     units = unit_system(request.units)
     state = well_state(request)
-    warnings = well_doubts(state, units)
+    steps = list(well_steps(request, state, units))
+    warnings = [*well_doubts(request, state, units), *range_warnings(steps, units)]
     return WellRecoveryAnswer(
         specific_capacity=specific_capacity(state.specific_capacity, units),
         time_constant=_told(span, state.time_constant),
@@ -41,7 +40,7 @@ def well_recovery(request: WellRecoveryRequest) -> WellRecoveryAnswer:
         verdict=UNSET if state.verdict is None else state.verdict,
         time_to_limit=_told(span, state.time_to_limit),
         reasons=well_reasons(state, units),
-        basis=_basis(state),
+        basis=basis(steps, units),
         cautions=cautions(_caution_codes(request, state, doubtful=bool(warnings))),
         warnings=warnings,
     )
@@ -71,13 +70,6 @@ def _correction(state: WellState, units: UnitSystem) -> CasingCorrection | Unset
         casing_water_fraction=rounded(water.fraction),
         apparent_specific_capacity=specific_capacity(water.apparent_specific_capacity, units),
     )
-
-
-def _basis(state: WellState) -> list[BasisStep]:
-    steps = [basis_step("Water in each length of the casing", CASING_STORAGE), state.inflow.basis]
-    if state.design_flow is not None or state.limit_depth is not None:
-        steps.append(basis_step("Level, inflow and time while it is drawn", WELL_DRAWDOWN))
-    return steps
 
 
 def _caution_codes(request: WellRecoveryRequest, state: WellState, *, doubtful: bool) -> list[str]:

@@ -5,13 +5,12 @@ from typing import Literal
 
 from msgspec import UNSET
 
-from footvalve.answers.unit_system import unit_system
 from footvalve.answers.well_faults import well_faults
 from footvalve.answers.well_inflow import Inflow, inflow
 from footvalve.contract.problem import Refused
 from footvalve.contract.well_recovery import DEEPEST, WellRecoveryRequest, WellVerdict
 from footvalve.physics.casing_storage import casing_storage_area
-from footvalve.physics.well_drawdown import WELL_DRAWDOWN, time_to_drawdown
+from footvalve.physics.well_drawdown import PUMPING_TEST, time_to_drawdown
 
 PROVEN_AT = 2.0
 """Standard uncertainties by which the inflow must carry a flow before it is called proven: 97 % of a normal spread."""
@@ -21,7 +20,7 @@ FURTHEST = 2.0
 shown only as far as it was seen. A screen's loss, a water-bearing layer that falls dry, and in an unconfined layer its
 thinning all take from it, and rarely half of it before the drawdown has doubled."""
 
-MOST_CASING_WATER = WELL_DRAWDOWN.range_of("casing_water_fraction").high
+MOST_CASING_WATER = PUMPING_TEST.range_of("casing_water_fraction").high
 """Share of a test's water that may come out of the casing: with more, the test tells of the casing, not the ground."""
 
 LEAST_RECOVERED = 0.1
@@ -144,7 +143,7 @@ def well_state(request: WellRecoveryRequest) -> WellState:
     return WellState(
         static_depth=request.static_depth.base,
         area=area,
-        inflow=inflow(request, area, unit_system(request.units)),
+        inflow=inflow(request, area),
         design_flow=None if request.design_flow is UNSET else request.design_flow.base,
         limit_depth=None if request.limit_depth is UNSET else request.limit_depth.base,
     )

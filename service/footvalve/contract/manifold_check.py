@@ -5,7 +5,7 @@ from typing import Annotated, Literal
 from msgspec import UNSET, Meta, Struct, UnsetType, field
 
 from footvalve.contract.answer import Answer
-from footvalve.contract.request import Name, Place, Site, Units
+from footvalve.contract.request import Contributions, Name, Place, Site, Units
 
 FindingCode = Literal[
     "no-path",
@@ -143,6 +143,7 @@ class ManifoldCheckRequest(ManifoldQuestion, frozen=True, forbid_unknown_fields=
 
     units: Units = "us"
     site: Place = Site()
+    contributions: Contributions = False
 
 
 class ModeOutcome(Struct, frozen=True, kw_only=True):

@@ -3,9 +3,10 @@
 from math import isfinite
 from typing import Annotated, Self
 
-from msgspec import Meta, Struct
+from msgspec import UNSET, Meta, Struct, UnsetType
 
 from footvalve.quantity import (
+    CONVERSIONS,
     AreaUnit,
     ChargeUnit,
     CurrentUnit,
@@ -30,6 +31,14 @@ GREATEST = 1e9
 
 Signed = Annotated[float, Meta(ge=-GREATEST, le=GREATEST, description="The magnitude, in the unit beside it.")]
 Unsigned = Annotated[float, Meta(ge=0, le=GREATEST, description="The magnitude, in the unit beside it.")]
+
+Uncertainty = Annotated[
+    Annotated[float, Meta(ge=0, le=GREATEST)] | UnsetType,
+    Meta(
+        description="Standard uncertainty of the value (one sigma, JCGM 100), in the same unit; 0 says the same as "
+        "leaving it out. Uncertain inputs are taken as independent of one another."
+    ),
+]
 
 SIGNIFICANT_DIGITS = 6
 
@@ -67,11 +76,28 @@ class Quantity(Struct, frozen=True, forbid_unknown_fields=True):
 
     value: float
     unit: str
+    uncertainty: Uncertainty = UNSET
 
     @property
     def base(self) -> float:
         """The quantity in the unit that physics reckons in: SI, but Ah for charge and Wh for energy."""
         return to_base(self.value, self.unit)
+
+    @property
+    def base_uncertainty(self) -> float:
+        """The standard uncertainty in the unit of physics; 0 where none is stated."""
+        scale, _ = CONVERSIONS[self.unit]
+        return self.uncertainty * scale if self.uncertainty else 0.0
+
+    def moved(self, base: float) -> Self:
+        """The quantity so much further up, given in the unit of physics; as uncertain as it was."""
+        scale, _ = CONVERSIONS[self.unit]
+        return type(self)(self.value + base / scale, self.unit, self.uncertainty)
+
+    def with_uncertainty(self, base: float) -> Self:
+        """The quantity with a standard uncertainty that is given in the unit of physics, rounded for the wire."""
+        scale, _ = CONVERSIONS[self.unit]
+        return type(self)(self.value, self.unit, min(rounded(base / scale), GREATEST))
 
     @classmethod
     def from_base(cls, base: float, unit: str) -> Self:

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from decimal import ROUND_CEILING, ROUND_FLOOR, Context
 from functools import cache
-from typing import Annotated, Any, get_args, get_origin, get_type_hints
+from typing import Annotated, Any, NamedTuple, get_args, get_origin, get_type_hints
 
 import msgspec
 
@@ -70,7 +70,8 @@ def _quantity_type(annotation: Any) -> type[Quantity]:
 
 @cache
 def _limits(struct: type[msgspec.Struct]) -> tuple[tuple[str, str, _Limits | None], ...]:
-    """For each field its name here and on the wire, and its range in each unit that it may come in."""
+    """For each field that may hold quantities its name here and on the wire, and its range in each unit that it may
+    come in."""
     hints = get_type_hints(struct, include_extras=True)
     rows = []
     for field in msgspec.structs.fields(struct):
@@ -80,33 +81,68 @@ def _limits(struct: type[msgspec.Struct]) -> tuple[tuple[str, str, _Limits | Non
             quantity, within = found
             units = get_args(DIMENSIONS[quantity.__name__][0])
             limits = {unit: (*within.ends_in(unit), within.spelled(unit)) for unit in units}
-        rows.append((field.name, field.encode_name, limits))
+        if _may_hold_quantities(hints[field.name]):
+            rows.append((field.name, field.encode_name, limits))
     return tuple(rows)
+
+
+def _may_hold_quantities(annotation: Any) -> bool:
+    if isinstance(annotation, type) and issubclass(annotation, msgspec.Struct):
+        return True
+    return any(_may_hold_quantities(argument) for argument in get_args(annotation))
+
+
+class Stated(NamedTuple):
+    """A quantity of a decoded body with the JSON Pointer to it, and its field's range where there is one."""
+
+    pointer: str
+    quantity: Quantity
+    limits: _Limits | None
+
+    @property
+    def is_inside(self) -> bool:
+        """Whether the quantity lies in its field's range."""
+        return self.limits is None or self.allows(self.quantity)
+
+    def allows(self, quantity: Quantity) -> bool:
+        """Whether the field takes another quantity of the same unit."""
+        if self.limits is None:
+            return True
+        low, high, _ = self.limits[quantity.unit]
+        return low <= quantity.value <= high
+
+    @property
+    def fault(self) -> Fault:
+        """What is said of a quantity outside its range."""
+        assert self.limits is not None, "without a range nothing is outside"
+        _, _, spelled = self.limits[self.quantity.unit]
+        return Fault(self.pointer, outside(self.quantity.value, self.quantity.unit, spelled))
+
+
+def stated_quantities(body: msgspec.Struct, pointer: str = "") -> list[Stated]:
+    """Every quantity of a decoded body, in the order of its fields."""
+    found: list[Stated] = []
+    _gather(body, pointer, found)
+    return found
+
+
+def _gather(body: msgspec.Struct, pointer: str, found: list[Stated]) -> None:
+    for name, wire_name, limits in _limits(type(body)):
+        value = getattr(body, name)
+        if value is msgspec.UNSET:
+            continue
+        if isinstance(value, Quantity):
+            found.append(Stated(f"{pointer}/{wire_name}", value, limits))
+        elif isinstance(value, msgspec.Struct):
+            _gather(value, f"{pointer}/{wire_name}", found)
+        elif isinstance(value, list):
+            for index, item in enumerate(value):
+                if isinstance(item, Quantity):
+                    found.append(Stated(f"{pointer}/{wire_name}/{index}", item, limits))
+                elif isinstance(item, msgspec.Struct):
+                    _gather(item, f"{pointer}/{wire_name}/{index}", found)
 
 
 def outside_ranges(body: msgspec.Struct, pointer: str = "") -> Iterator[Fault]:
     """Every quantity of a decoded body that lies outside its field's range, with a JSON Pointer to it."""
-    for name, wire_name, limits in _limits(type(body)):
-        value = getattr(body, name)
-        if isinstance(value, Quantity):
-            if limits is not None:
-                yield from _outside(value, limits, f"{pointer}/{wire_name}")
-        elif isinstance(value, msgspec.Struct):
-            yield from outside_ranges(value, f"{pointer}/{wire_name}")
-        elif isinstance(value, list):
-            yield from _outside_in_list(value, limits, f"{pointer}/{wire_name}")
-
-
-def _outside_in_list(items: list[Any], limits: _Limits | None, pointer: str) -> Iterator[Fault]:
-    for index, item in enumerate(items):
-        if isinstance(item, Quantity):
-            if limits is not None:
-                yield from _outside(item, limits, f"{pointer}/{index}")
-        elif isinstance(item, msgspec.Struct):
-            yield from outside_ranges(item, f"{pointer}/{index}")
-
-
-def _outside(quantity: Quantity, limits: _Limits, pointer: str) -> Iterator[Fault]:
-    low, high, spelled = limits[quantity.unit]
-    if not low <= quantity.value <= high:
-        yield Fault(pointer, outside(quantity.value, quantity.unit, spelled))
+    return (stated.fault for stated in stated_quantities(body, pointer) if not stated.is_inside)

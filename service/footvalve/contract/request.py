@@ -38,8 +38,15 @@ Units = Annotated[UnitSystemName, Meta(description="The system of units in which
 Place = Annotated[Site, Meta(description="The place; each field has a default.")]
 
 
+Contributions = Annotated[
+    bool,
+    Meta(description="Whether the answer tells how much each uncertain input has to do with its uncertainties."),
+]
+
+
 class Request(Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
-    """What every request may hold. A request that another one nests adds these two fields to its question instead."""
+    """What every request may hold. A request that another one nests adds these fields to its question instead."""
 
     units: Units = "us"
     site: Place = Site()
+    contributions: Contributions = False

@@ -32,6 +32,7 @@ from footvalve.contract.request import Request
 from footvalve.contract.sounding import SoundingAnswer, SoundingQuestion
 from footvalve.contract.suction_feasibility import (
     CentrifugalPump,
+    Lever,
     Policy,
     ReciprocatingPump,
     RotaryPump,
@@ -286,15 +287,6 @@ class Duty(Struct, frozen=True, kw_only=True):
     charge_per_day: Annotated[
         Charge | UnsetType, Meta(description="Mean current times the run hours; absent without either.")
     ] = UNSET
-
-
-class Lever(Struct, frozen=True, kw_only=True):
-    """One change that betters the suction side, everything else left as it is."""
-
-    change: Annotated[str, Meta(description="What to change, and how far.")]
-    pointer: Annotated[str, Meta(description="JSON Pointer (RFC 6901) to the field in the request that changes.")]
-    margin: Annotated[Length, Meta(description="NPSH available less required after it.")]
-    verdict: Annotated[Verdict, Meta(description="Of the suction side after it.")]
 
 
 class Material(Struct, frozen=True, kw_only=True):

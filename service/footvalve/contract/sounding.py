@@ -7,7 +7,7 @@ from msgspec import UNSET, Meta, Struct, UnsetType
 from footvalve.contract.answer import Answer
 from footvalve.contract.quantities import Duration, Length, Pressure
 from footvalve.contract.ranges import Within
-from footvalve.contract.request import Place, Site, Units
+from footvalve.contract.request import Contributions, Place, Site, Units
 
 ASSUMED_STONE = Length(25.0, "mm")
 """The stone of whoever does not tell its size: a pebble of about an inch. Common practice, no source."""
@@ -105,6 +105,7 @@ class SoundingRequest(SoundingQuestion, frozen=True, forbid_unknown_fields=True,
 
     units: Units = "us"
     site: Place = Site()
+    contributions: Contributions = False
 
 
 class RuleOfThumbDepth(Struct, frozen=True, kw_only=True):

@@ -5,8 +5,8 @@ from typing import Annotated, Literal
 from msgspec import UNSET, Meta, Struct, UnsetType
 
 from footvalve.contract.answer import Answer
-from footvalve.contract.line import Elevation, Line, LineFlow
-from footvalve.contract.quantities import Duration, Length, Pressure, SpecificCapacity, Volume
+from footvalve.contract.line import Elevation, Line, LineFlow, NominalSize
+from footvalve.contract.quantities import Duration, Flow, Length, Pressure, SpecificCapacity, Volume
 from footvalve.contract.ranges import Within
 from footvalve.contract.request import Request
 
@@ -15,6 +15,8 @@ Verdict = Literal["feasible", "marginal", "infeasible"]
 PartIndex = Annotated[
     int, Meta(ge=0, description="Place in the request's line, from 0.", extra_json_schema={"format": "int32"})
 ]
+
+LimitName = Literal["greatest_flow", "greatest_depth_to_water", "greatest_altitude"]
 
 
 class SuctionPump(Struct, frozen=True, forbid_unknown_fields=True, kw_only=True, tag_field="style"):
@@ -95,6 +97,10 @@ class SuctionFeasibilityRequest(Request, frozen=True, forbid_unknown_fields=True
     ] = UNSET
     line: Annotated[Line, Meta(description="From the water's intake to the pump inlet, in the water's order.")]
     policy: Annotated[Policy, Meta(description="What the caller calls feasible.")] = Policy()
+    limits: Annotated[
+        bool,
+        Meta(description="Whether the answer tells how far flow, depth, altitude and pipe size may go, and `levers`."),
+    ] = False
 
 
 class ProfileNode(Struct, frozen=True, kw_only=True):
@@ -139,6 +145,24 @@ class LiftRule(Struct, frozen=True, kw_only=True):
     agrees: Annotated[bool, Meta(description="Whether the rule and the verdict say the same.")]
 
 
+class SmallestSize(Struct, frozen=True, kw_only=True):
+    """The narrowest pipe that will do."""
+
+    nominal: Annotated[NominalSize, Meta(description="The nominal size in inches.")]
+    bore: Annotated[
+        Length, Meta(description="Inside diameter in that size, of the narrowest of the products in the line.")
+    ]
+
+
+class Lever(Struct, frozen=True, kw_only=True):
+    """One change that betters the suction side, everything else left as it is."""
+
+    change: Annotated[str, Meta(description="What to change, and how far.")]
+    pointer: Annotated[str, Meta(description="JSON Pointer (RFC 6901) to the field in the request that changes.")]
+    margin: Annotated[Length, Meta(description="NPSH available less required after it.")]
+    verdict: Annotated[Verdict, Meta(description="Of the suction side after it.")]
+
+
 class SuctionFeasibilityAnswer(Answer, frozen=True, kw_only=True):
     """Whether the well can be drawn on, and why."""
 
@@ -159,6 +183,14 @@ class SuctionFeasibilityAnswer(Answer, frozen=True, kw_only=True):
         Length,
         Meta(description="Available less required, by what is counted: check valves as if their discs were lifted."),
     ]
+    chance_feasible: Annotated[
+        Annotated[float, Meta(ge=0, le=1)] | UnsetType,
+        Meta(
+            description="The chance that the margin reaches the policy's and nothing else stands against `feasible`, "
+            "where an input is uncertain: each as a normal distribution, independent of the others. Good to 0.03, or a "
+            "warning says that it is not."
+        ),
+    ] = UNSET
     pumping_depth: Annotated[
         Length, Meta(description="To the water while it is drawn, in the dry season, below the ground.")
     ]
@@ -173,3 +205,44 @@ class SuctionFeasibilityAnswer(Answer, frozen=True, kw_only=True):
     air_entry: Annotated[list[AirEntry], Meta(description="The parts that stand under vacuum.")]
     rule_of_thumb: LiftRule
     reasons: Annotated[list[str], Meta(description="Why the verdict is what it is, in the trade's words.")]
+    greatest_flow: Annotated[
+        Flow | UnsetType,
+        Meta(
+            description="With `limits` in the request: the greatest flow at which the verdict is still `feasible`, all "
+            "else as it is stated, however uncertain that is. Fed back it gives that verdict, a little more does not, "
+            "and every smaller one that the field takes is `feasible` too; absent where none is. A stated `drawdown` "
+            "and the pump's NPSH are taken as the same at any flow."
+        ),
+    ] = UNSET
+    greatest_depth_to_water: Annotated[
+        Length | UnsetType,
+        Meta(
+            description="Likewise the greatest static depth, below the ground at the wellhead; the intake stays where "
+            "it is."
+        ),
+    ] = UNSET
+    greatest_altitude: Annotated[
+        Length | UnsetType, Meta(description="Likewise the greatest altitude above mean sea level.")
+    ] = UNSET
+    smallest_size: Annotated[
+        SmallestSize | UnsetType,
+        Meta(
+            description="With `limits`: the smallest nominal size that all the pipes given by `size` may have at once, "
+            "each in its own product. Absent where no pipe is given so, where no size suffices, and where the line "
+            "holds a change of bore that no such size leaves in place."
+        ),
+    ] = UNSET
+    limits_at_range_end: Annotated[
+        list[LimitName] | UnsetType,
+        Meta(
+            description="With `limits`: which of them are only the end of what their field takes: it is still "
+            "`feasible` there."
+        ),
+    ] = UNSET
+    levers: Annotated[
+        list[Lever] | UnsetType,
+        Meta(
+            description="With `limits` in the request, where the verdict is not `feasible`: single changes, each "
+            "reckoned again, the sufficient ones first. Empty where it is."
+        ),
+    ] = UNSET

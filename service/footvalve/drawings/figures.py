@@ -1,6 +1,7 @@
 """Numbers and quantities as a reader of a sheet wants them: three digits, and units as they are written by hand."""
 
 import re
+from math import floor, log10
 from typing import Final
 
 from footvalve.contract import quantities
@@ -37,8 +38,27 @@ def unit_as_written(unit: str) -> str:
 
 
 def told(quantity: Quantity) -> str:
-    """A quantity with its unit."""
+    """A quantity with its unit, and with its standard uncertainty where it has one that can be seen in its digits."""
+    return f"{figure(quantity.value)}{_give_or_take(quantity)}{NO_BREAK}{unit_as_written(quantity.unit)}"
+
+
+def told_alone(quantity: Quantity) -> str:
+    """A quantity with its unit, where there is no room for its uncertainty."""
     return f"{figure(quantity.value)}{NO_BREAK}{unit_as_written(quantity.unit)}"
+
+
+def _give_or_take(quantity: Quantity) -> str:
+    """The uncertainty to two digits, and no finer than the quantity itself is told (JCGM 100:2008, 7.2.6)."""
+    if not quantity.uncertainty:
+        return ""
+    step = max(min(_last_digit(quantity.value, 3), 1.0), _last_digit(quantity.uncertainty, 2))
+    seen = round(quantity.uncertainty / step) * step
+    return f"{NO_BREAK}±{NO_BREAK}{figure(seen)}" if seen else ""
+
+
+def _last_digit(value: float, digits: int) -> float:
+    """What one more in the last of so many digits comes to; nothing for nought."""
+    return 10.0 ** (floor(log10(abs(value))) + 1 - digits) if value else 0.0
 
 
 def as_written(sentence: str) -> str:
@@ -54,6 +74,17 @@ def as_written(sentence: str) -> str:
 def percent(fraction: float) -> str:
     """A fraction of one as a whole percentage."""
     return f"{fraction * 100:.0f}{NO_BREAK}%"
+
+
+def chance_told(chance: float) -> str:
+    """A chance as a whole percentage, and never as if it were certain.
+
+    >>> chance_told(0.8642), chance_told(0.9996), chance_told(0.0)
+    ('86\xa0%', 'over\xa099\xa0%', 'under\xa01\xa0%')
+    """
+    if chance < 0.005:
+        return f"under{NO_BREAK}{percent(0.01)}"
+    return percent(chance) if chance <= 0.995 else f"over{NO_BREAK}{percent(0.99)}"
 
 
 def share_told(fraction: float) -> str:

@@ -6,7 +6,7 @@ from typing import Final
 
 from footvalve.contract.suction_feasibility import SuctionFeasibilityAnswer
 from footvalve.drawings.clipping import Point
-from footvalve.drawings.figures import figure, told, unit_as_written
+from footvalve.drawings.figures import figure, told, told_alone, unit_as_written
 from footvalve.drawings.label_column import spread
 from footvalve.drawings.profile_frame import Box, Frame
 from footvalve.drawings.suction_way import Place
@@ -87,7 +87,7 @@ def _names(levels: ProfileLevels) -> Iterator[_Name]:
     yield _Name(inlet.hydraulic_level, f"hydraulic level {figure(inlet.hydraulic_level)} {unit}")
     yield _Name(inlet.vapour_limit, f"vapour limit {figure(inlet.vapour_limit)} {unit}")
     need = inlet.elevation + answer.npsh_required.value / 2
-    yield _Name(need, f"pump needs {told(answer.npsh_required)}", from_gauge=True)
+    yield _Name(need, f"pump needs {told_alone(answer.npsh_required)}", from_gauge=True)
     margin = (levels.needed + max(levels.available, inlet.elevation)) / 2
     yield _Name(margin, f"margin {told(answer.margin)}", bold=True, from_gauge=True)
     asked = f"margin asked {figure(levels.asked_margin)} {unit}"

@@ -2,14 +2,19 @@
 
 from collections.abc import Iterator, Sequence
 
+from msgspec import UNSET
+
 from footvalve.contract.suction_feasibility import SuctionFeasibilityAnswer
-from footvalve.drawings.figures import figure, told, unit_as_written
+from footvalve.drawings.figures import chance_told, figure, told, unit_as_written
 from footvalve.drawings.suction_way import Place, stretches_under_vacuum
 
 
 def profile_title(answer: SuctionFeasibilityAnswer) -> str:
     """The verdict on the suction side in a few words."""
-    return f"Head profile of the suction line: {answer.verdict}, margin {told(answer.margin)}"
+    verdict = f"{answer.verdict}, margin {told(answer.margin)}"
+    if answer.chance_feasible is UNSET:
+        return f"Head profile of the suction line: {verdict}"
+    return f"Head profile: {verdict}, chance of being feasible {chance_told(answer.chance_feasible)}"
 
 
 def profile_description(answer: SuctionFeasibilityAnswer, places: Sequence[Place]) -> str:

@@ -13,7 +13,7 @@ from footvalve.contract.site_plan import Duty, SitePlanAnswer, SitePlanRequest
 from footvalve.contract.suction_feasibility import ProfileNode, SuctionFeasibilityAnswer
 from footvalve.contract.tank_cycle import TankCycleAnswer
 from footvalve.contract.well_recovery import WellRecoveryAnswer
-from footvalve.drawings.figures import NO_BREAK, figure, percent, told, unit_as_written
+from footvalve.drawings.figures import NO_BREAK, chance_told, figure, percent, told, unit_as_written
 from footvalve.drawings.lettering import shortened
 from footvalve.drawings.sheet_blocks import Block, facts, first_of, known
 from footvalve.quantity import LengthUnit
@@ -39,14 +39,14 @@ def resting_depth(request: SitePlanRequest, answer: SitePlanAnswer) -> Length:
 
 
 def in_unit(length: Length, unit: LengthUnit) -> str:
-    """A length of the request in the answer's unit."""
-    return told(Length.from_base(length.base, unit))
+    """A length of the request in the answer's unit, as uncertain as it is."""
+    return told(Length.from_base(length.base, unit).with_uncertainty(length.base_uncertainty))
 
 
 def heads(request: SitePlanRequest, plan: SitePlanAnswer, answer: SuctionFeasibilityAnswer) -> Block:
     """Lift and heads of the suction side."""
     unit = answer.margin.unit
-    fall, strokes = request.seasonal_fall, answer.acceleration_head
+    fall, strokes, sure = request.seasonal_fall, answer.acceleration_head, answer.chance_feasible
     rule = "agrees" if answer.rule_of_thumb.agrees else "says otherwise"
     return facts(
         "Suction side, at the flow of cut-in",
@@ -59,6 +59,7 @@ def heads(request: SitePlanRequest, plan: SitePlanAnswer, answer: SuctionFeasibi
         ("NPSH available", told(answer.npsh_available)),
         ("NPSH required", told(answer.npsh_required)),
         (f"margin ({in_unit(request.policy.margin, unit)} asked)", told(answer.margin)),
+        ("chance of being feasible", None if sure is UNSET else chance_told(sure)),
         (f"rule of thumb ({rule})", told(answer.rule_of_thumb.allowed_lift)),
         ("air to draw out first", told(answer.priming.line_volume)),
         ("which takes at least", known(answer.priming.time)),

@@ -16,7 +16,7 @@ from footvalve import __version__
 from footvalve.contract.answer import BasisStep, Warning
 from footvalve.contract.site_plan import Material, SitePlanAnswer, SitePlanRequest
 from footvalve.drawings import sheet_power, sheet_water
-from footvalve.drawings.figures import as_written, told
+from footvalve.drawings.figures import as_written, chance_told, told
 from footvalve.drawings.plan_profile import plan_profile
 from footvalve.drawings.sheet_blocks import Block, first_of
 from footvalve.drawings.state_of_charge import state_of_charge
@@ -24,6 +24,8 @@ from footvalve.drawings.tank_cycle import tank_cycle
 
 NOTHING_ELSE: Final = "default-src 'none'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'"
 """The Content-Security-Policy of a document that stands for itself."""
+
+OUTSIDE: Final = "outside its range, see the doubts"
 
 _MOST_MATERIALS: Final = 48
 _MOST_DOUBTS: Final = 12
@@ -41,6 +43,7 @@ def site_sheet(request: SitePlanRequest, answer: SitePlanAnswer, day: date) -> s
         style=Markup(sheet_style()),
         verdict=answer.verdict,
         headline=headline.removeprefix(f"{answer.verdict.capitalize()}: "),
+        chance=None if suction is UNSET or suction.chance_feasible is UNSET else chance_told(suction.chance_feasible),
         summary=summary,
         profile=Markup(plan_profile(request, answer, keyed=keyed)),
         headline_is_a_reason=any(_says(headline, reason) for reason in answer.reasons),
@@ -143,8 +146,9 @@ def _doubts(warnings: Sequence[Warning]) -> list[str]:
 
 
 def _sources(basis: Sequence[BasisStep]) -> list[tuple[str, str]]:
-    """Each source once, with the steps that rest on it."""
+    """Each source once, with the steps that rest on it; one that left its range says so."""
     steps: dict[str, list[str]] = {}
     for step in basis:
-        steps.setdefault(step.source, []).append(step.step)
+        name = step.step if step.within_range else f"{step.step} ({OUTSIDE})"
+        steps.setdefault(step.source, []).append(name)
     return [("; ".join(dict.fromkeys(names)), source) for source, names in steps.items()]

@@ -10,7 +10,7 @@ from msgspec import UNSET
 from footvalve.contract.quantities import Pressure
 from footvalve.contract.tank_cycle import Switch, TankCycleAnswer
 from footvalve.drawings.clipping import Point
-from footvalve.drawings.figures import figure, told
+from footvalve.drawings.figures import figure, told, told_alone
 from footvalve.drawings.scales import Scale, ticks
 from footvalve.drawings.svg import Drawing, Pen
 from footvalve.quantity import DurationUnit, from_base
@@ -71,13 +71,13 @@ def _phases(answer: TankCycleAnswer) -> Iterator[_Phase]:
 
 
 def _told(answer: TankCycleAnswer) -> str:
-    drawn = f"at {told(answer.demand)} drawn"
+    drawn = f"at {told_alone(answer.demand)} drawn"
     if answer.run_time is not UNSET and answer.rest_time is not UNSET:
-        return f"{drawn} it runs {told(answer.run_time)}, rests {told(answer.rest_time)}"
+        return f"{drawn} it runs {told_alone(answer.run_time)}, rests {told_alone(answer.rest_time)}"
     if answer.outcome == "stays-off":
         return "with nothing drawn it stays off once it is full"
     if answer.settling_pressure is not UNSET:
-        return f"{drawn} it runs on, at {told(answer.settling_pressure)}"
+        return f"{drawn} it runs on, at {told_alone(answer.settling_pressure)}"
     return f"{drawn} it runs on, and the pressure falls"
 
 

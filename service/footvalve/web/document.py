@@ -19,10 +19,14 @@ from footvalve.contract.tables import AnyTable
 from footvalve.web.answer_forms import DRAWN
 from footvalve.web.batch_handler import BATCH
 from footvalve.web.component_schemas import Schema, component_schemas, reference
+from footvalve.web.docs_handlers import DOCS
 from footvalve.web.documented_batch import batch_operation
+from footvalve.web.documented_embed import embed_paths
 from footvalve.web.documented_headers import HEADERS, answer_response
 from footvalve.web.documented_problems import problem_references, problem_responses, refusals
+from footvalve.web.documented_reading import reading, reading_kept
 from footvalve.web.documented_tables import table_operation
+from footvalve.web.embed_answers import ScriptIntegrity, TextLanguages
 from footvalve.web.negotiation import HTML, JSON
 from footvalve.web.problem_types import PROBLEM_TYPES
 from footvalve.web.service_answers import Health, Index, ProblemKind
@@ -47,6 +51,7 @@ _UNSEEN = re.compile("[\U00010000-\U0010ffff]")
 _TAGS = [
     {"name": "answers", "description": "What the service reckons."},
     {"name": "tables", "description": "The numbers that the answers rest on."},
+    {"name": "embed", "description": "The suction check for other people's pages."},
     {"name": "service", "description": "What the service tells of itself."},
 ]
 
@@ -63,6 +68,7 @@ def contract_document(endpoints: Sequence[Endpoint]) -> Document:
         **{f"/v1/{endpoint.name}": {"post": _answering(endpoint)} for endpoint in endpoints},
         BATCH: {"post": batch_operation(endpoints)},
         "/v1/tables/{name}": {"get": table_operation()},
+        **embed_paths(),
         **_service_paths(),
     }
     return {
@@ -82,7 +88,8 @@ def contract_document(endpoints: Sequence[Endpoint]) -> Document:
 def _roots(endpoints: Sequence[Endpoint]) -> list[type[Struct]]:
     """The types that the operations take and answer."""
     answering = [kind for endpoint in endpoints for kind in (endpoint.request, endpoint.answer)]
-    return [*answering, BatchRequest, BatchAnswer, *get_args(AnyTable), Problem, Health, Index, ProblemKind]
+    told = [Problem, Health, Index, ProblemKind, ScriptIntegrity, TextLanguages]
+    return [*answering, BatchRequest, BatchAnswer, *get_args(AnyTable), *told]
 
 
 def operation_id(endpoint_name: str) -> str:
@@ -138,33 +145,21 @@ def _answer(endpoint: Endpoint, request: dict[str, object]) -> object:
 def _service_paths() -> dict[str, Schema]:
     kept = {"schema": reference(Health)}
     contract = {"schema": {"type": "object", "description": "An OpenAPI 3.1 document."}}
+    page = {HTML: {"schema": {"type": "string"}}}
+    of_a_page = ("Content-Security-Policy", "Referrer-Policy")
     return {
-        "/": _reading("index", "Where to find what", {JSON: {"schema": reference(Index)}}),
-        "/live": _reading("live", "Whether the process lives", {JSON: kept}, "Cache-Control"),
-        "/ready": _reading("ready", "Whether it is ready for work", {JSON: kept}, "Cache-Control"),
-        "/openapi.json": _reading("contract", "This document", {JSON: contract}),
+        "/": reading("index", "Where to find what", {JSON: {"schema": reference(Index)}}),
+        "/live": reading("live", "Whether the process lives", {JSON: kept}, "Cache-Control"),
+        "/ready": reading("ready", "Whether it is ready for work", {JSON: kept}, "Cache-Control"),
+        "/openapi.json": reading("contract", "This document", {JSON: contract}),
+        DOCS: reading_kept("docs", "This document as a page, to read and to try", page, *of_a_page),
         "/problems/{slug}": _reading_problem_kind(),
-    }
-
-
-def _reading(identifier: str, summary: str, content: Schema, *more_headers: str) -> Schema:
-    return {
-        "get": {
-            "operationId": identifier,
-            "tags": ["service"],
-            "summary": summary,
-            "description": f"{summary}. HEAD answers the same without a body.",
-            "responses": {
-                "200": answer_response(f"{summary}.", content, *more_headers),
-                **problem_references(400, 406, 500),
-            },
-        }
     }
 
 
 def _reading_problem_kind() -> Schema:
     page = {HTML: {"schema": {"type": "string"}}, JSON: {"schema": reference(ProblemKind)}}
-    path = _reading("problemKind", "What a problem's type URI names", page, "Vary")
+    path = reading("problemKind", "What a problem's type URI names", page, "Vary")
     slug = {
         "name": "slug",
         "in": "path",

@@ -16,12 +16,21 @@ HEADERS: Final[dict[str, Schema]] = {
         "schema": {"type": "string", "pattern": '^"[0-9a-f]{32}"$', "maxLength": 34},
     },
     "Content-Security-Policy": {
-        "description": "What the document may load: nothing but the style that it brings.",
+        "description": "What the page may load: nothing from elsewhere.",
         "schema": {"type": "string"},
     },
+    "Cross-Origin-Resource-Policy": {
+        "description": "That pages of any origin may embed it.",
+        "schema": {"type": "string", "const": "cross-origin"},
+    },
+    "Referrer-Policy": {
+        "description": "That a link on the page does not tell where it was followed.",
+        "schema": {"type": "string", "const": "no-referrer"},
+    },
     "Vary": {
-        "description": "The header of the request that the choice of the media type rests on.",
-        "schema": {"type": "string", "const": "Accept"},
+        "description": "The headers of the request that the answer rests on: Accept where it comes in several media "
+        "types, and Origin where the operator has allowed pages of other origins.",
+        "schema": {"type": "string"},
     },
     "X-Request-Id": {
         "description": "The request's id: the caller's own where it is made of 1 to 64 letters, digits and hyphens, "

@@ -6,6 +6,8 @@ from collections.abc import Iterator, Sequence
 JSON = "application/json"
 HTML = "text/html"
 SVG = "image/svg+xml"
+JAVASCRIPT = "text/javascript"
+CSS = "text/css"
 
 _WEIGHT = re.compile(r"(?:0(?:\.\d{0,3})?|1(?:\.0{0,3})?)", re.ASCII)
 

@@ -7,17 +7,17 @@ import msgspec
 from footvalve.web.negotiation import HTML, JSON
 from footvalve.web.problem_types import ProblemType
 from footvalve.web.reply import Reply
+from footvalve.web.security_headers import page_headers
 from footvalve.web.service_answers import ProblemKind
 
 _VARY = (b"vary", b"Accept")
-_NOTHING_ACTIVE = (b"content-security-policy", b"default-src 'none'; frame-ancestors 'none'")
 
 
 def problem_page(kind: ProblemType) -> dict[str, Reply]:
     """The page in each media type on offer."""
     data = msgspec.json.encode(ProblemKind(kind.uri, kind.title, kind.status, kind.remedy))
     return {
-        HTML: Reply(200, _html(kind).encode(), b"text/html; charset=utf-8", (_VARY, _NOTHING_ACTIVE)),
+        HTML: Reply(200, _html(kind).encode(), b"text/html; charset=utf-8", (_VARY, *page_headers())),
         JSON: Reply(200, data, JSON.encode(), (_VARY,)),
     }
 

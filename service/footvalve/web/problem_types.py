@@ -29,7 +29,8 @@ UNKNOWN_QUERY: Final = ProblemType(
     "unknown-query",
     400,
     "The request has query parameters",
-    "No resource of the service takes query parameters. Put the whole request into the JSON body.",
+    "But for the language of the demo, no resource of the service takes query parameters. Put the whole request into "
+    "the JSON body.",
 )
 NOT_JSON: Final = ProblemType(
     "not-json",

@@ -31,8 +31,17 @@ def _joined(headers: Iterable[tuple[bytes, bytes]]) -> HeaderTable:
 def admit(scope: Scope, headers: HeaderTable, offers: Sequence[str] = (JSON,)) -> str:
     """The media type to answer in. Raises Declined for query parameters, and where no offer is acceptable."""
     if scope["query_string"]:
-        names = cleaned(scope["query_string"].decode("latin-1"))
-        raise Declined(kinds.UNKNOWN_QUERY, f"This path takes no query parameters, but got ?{names}.")
+        raise Declined(kinds.UNKNOWN_QUERY, f"This path takes no query parameters, but got ?{query_told(scope)}.")
+    return accepted(headers, offers)
+
+
+def query_told(scope: Scope) -> str:
+    """The query as it may be sent back."""
+    return cleaned(scope["query_string"].decode("latin-1"))
+
+
+def accepted(headers: HeaderTable, offers: Sequence[str]) -> str:
+    """The media type to answer in. Raises Declined where no offer is acceptable."""
     accept = headers.get(b"accept", b"*/*")
     if accept in _ADMITS_JSON and offers[0] == JSON:
         return JSON

@@ -19,6 +19,7 @@ class Index(Struct, frozen=True):
     contract: Annotated[str, Meta(description="Where the contract document stands.")]
     endpoints: Annotated[list[str], Meta(description="The paths that take a POST.")]
     tables: Annotated[list[str], Meta(description="The paths of the tables.")]
+    pages: Annotated[list[str], Meta(description="The paths of the pages for people.")]
 
 
 class ProblemKind(Struct, frozen=True):

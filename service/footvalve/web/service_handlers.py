@@ -12,7 +12,9 @@ from litestar.types import ASGIApp
 from footvalve import __version__
 from footvalve.answers.endpoints import Endpoint
 from footvalve.web.batch_handler import BATCH
+from footvalve.web.docs_handlers import DOCS
 from footvalve.web.document import contract_document
+from footvalve.web.embed_demo import DEMO
 from footvalve.web.negotiation import JSON
 from footvalve.web.problem_page import problem_page
 from footvalve.web.problem_types import PROBLEM_TYPES
@@ -30,7 +32,7 @@ _FRESH: Headers = ((b"cache-control", b"no-store"),)
 def service_handlers(endpoints: Sequence[Endpoint]) -> list[HTTPRouteHandler]:
     """The handlers of everything that is no endpoint."""
     posted = [*(f"/v1/{endpoint.name}" for endpoint in endpoints), BATCH]
-    index = Index("footvalve", __version__, "/openapi.json", posted, list(TABLE_PATHS))
+    index = Index("footvalve", __version__, "/openapi.json", posted, list(TABLE_PATHS), [DOCS, DEMO])
     return [
         _reader("/", lambda: _json(index)),
         _reader("/live", lambda: _json(Health("live"), _FRESH)),

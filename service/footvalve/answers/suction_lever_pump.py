@@ -1,0 +1,125 @@
+"""Changes of the pump: less flow, a lower place, a pump that needs less NPSH."""
+
+from collections.abc import Iterator
+from dataclasses import replace as with_other
+
+from msgspec import UNSET
+from msgspec.structs import replace
+
+from footvalve.answers.suction_lever import DIGITS, Change, SuctionSide
+from footvalve.answers.suction_lift import LEAST_LIKELY_NPSH
+from footvalve.answers.turning_point import last_enough
+from footvalve.contract.line import LinePart, Pipe
+from footvalve.contract.quantities import Flow, Length
+from footvalve.contract.site_plan import LEAST_PLANNED_FLOW
+from footvalve.contract.suction_feasibility import SuctionFeasibilityRequest
+from footvalve.physics.net_positive_suction_head import npsh_required_of_rated_lift
+from footvalve.quantity import from_base
+
+GREATEST_RATED_LIFT = 10.0
+"""m: the most that the contract takes for a rated suction lift."""
+
+PumpChange = Change[SuctionFeasibilityRequest]
+
+
+def less_flow(side: SuctionSide) -> Iterator[PumpChange]:
+    """The greatest flow at which the line is feasible, whatever the pump's own would be."""
+    unit = side.units.flow_unit
+    found = last_enough(
+        lambda value: side.at_flow(Flow(value, unit)).shortfall,
+        short=from_base(side.now.flow, unit),
+        enough=from_base(LEAST_PLANNED_FLOW, unit),
+        digits=DIGITS,
+    )
+    if found is not None:
+        flow = Flow(found, unit)
+        text = f"Draw no more than {flow}, by a smaller pump or a valve behind it."
+        yield Change(text, "/flow", replace(side.request, flow=flow), side.at_flow(flow))
+
+
+def lower_pump(side: SuctionSide) -> Iterator[PumpChange]:
+    """How much lower the pump has to stand, at the most down at the pumping level."""
+    if side.now.static_lift <= 0.0:
+        return
+    unit = side.units.length_unit
+    found = last_enough(
+        lambda value: side.wanting_after(_lowered(side, Length(value, unit))),
+        short=0.0,
+        enough=from_base(side.now.static_lift, unit),
+        digits=DIGITS,
+    )
+    if found is None:
+        return
+    by = Length(found, unit)
+    request = _lowered(side, by)
+    inlet = side.units.told(request.pump.inlet_elevation)
+    text = f"Set the pump {by} lower, its inlet at an elevation of {inlet}, with as much more of the last pipe."
+    change = side.changed(request, text, "/pump/inlet_elevation")
+    if change is not None:
+        yield change
+
+
+def _lowered(side: SuctionSide, by: Length) -> SuctionFeasibilityRequest:
+    """The request with its pump so much lower, the last pipe longer by as much, and all before it where it was."""
+    request = side.request
+    inlet = Length(request.pump.inlet_elevation.base - by.base, "m")
+    line: list[LinePart] = list(request.line)
+    last, pipe = next((i, part) for i, part in reversed(list(enumerate(line))) if isinstance(part, Pipe))
+    end = pipe.end_elevation if pipe.end_elevation is UNSET else inlet
+    line[last] = replace(pipe, length=Length(pipe.length.base + by.base, "m"), end_elevation=end)
+    pump = replace(request.pump, inlet_elevation=inlet)
+    return replace(request, line=line, pump=pump, intake_elevation=Length(side.now.elevations.intake, "m"))
+
+
+def easier_pump(side: SuctionSide) -> Iterator[PumpChange]:
+    """The most NPSH that a pump may need here, told as the request tells it of its own."""
+    told = _by_rated_lift(side) or _by_npsh(side)
+    if told is not None:
+        request, text, field = told
+        change = side.changed(request, text, f"/pump/{field}")
+        if change is not None:
+            yield change
+
+
+def _wanting_of_the_pump(side: SuctionSide, npsh_required: float) -> float:
+    """Head in m that is wanting by what a pump needs, and by how high it draws a dry line."""
+    easier = with_other(side.now, npsh_required=npsh_required)
+    return max(easier.policy_margin - easier.margin_at_worst, easier.summit - easier.reach)
+
+
+def _by_rated_lift(side: SuctionSide) -> tuple[SuctionFeasibilityRequest, str, str] | None:
+    pump, unit = side.request.pump, side.units.length_unit
+    if pump.rated_suction_lift is UNSET:
+        return None
+
+    def wanting(lift: float) -> float:
+        needed = npsh_required_of_rated_lift(rated_suction_lift=Length(lift, unit).base)
+        return _wanting_of_the_pump(side, needed)
+
+    stated, most = (from_base(lift, unit) for lift in (pump.rated_suction_lift.base, GREATEST_RATED_LIFT))
+    found = last_enough(wanting, short=stated, enough=most, digits=DIGITS)
+    if found is None or found > most:
+        return None
+    lift = Length(found, unit)
+    text = f"Take a pump with a rated suction lift of {lift} or more."
+    return replace(side.request, pump=replace(pump, rated_suction_lift=lift)), text, "rated_suction_lift"
+
+
+def _by_npsh(side: SuctionSide) -> tuple[SuctionFeasibilityRequest, str, str] | None:
+    unit = side.units.length_unit
+    found = last_enough(
+        lambda value: _wanting_of_the_pump(side, Length(value, unit).base),
+        short=from_base(side.now.npsh_required, unit),
+        enough=0.0,
+        digits=DIGITS,
+    )
+    if found is None:
+        return None
+    needed = Length(found, unit)
+    few = ", which few do" if needed.base < LEAST_LIKELY_NPSH else ""
+    pump = replace(side.request.pump, npsh_required=needed, rated_suction_lift=UNSET)
+    return (
+        replace(side.request, pump=pump),
+        f"Take a pump that needs no more than {needed} of NPSH{few}.",
+        "npsh_required",
+    )

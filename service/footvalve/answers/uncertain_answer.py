@@ -1,0 +1,158 @@
+"""An answer with the uncertainties that its inputs bring."""
+
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from functools import partial
+from typing import Any, TypeVar
+
+from msgspec import UNSET
+from msgspec.structs import replace
+
+from footvalve.answers.basis import basis_step
+from footvalve.answers.chance import Chance, chance_feasible
+from footvalve.answers.headline import Headline
+from footvalve.answers.propagation import FIRST_ORDER, Effect, Propagated, effects, propagated
+from footvalve.answers.propagation_doubts import propagation_doubts
+from footvalve.answers.suction_chance import SuctionChance
+from footvalve.answers.uncertain_inputs import UncertainInput
+from footvalve.contract.answer import Answer, Contribution, Share, Warning
+from footvalve.contract.pointed import changed_at, tokens, value_at
+from footvalve.contract.quantities import Length, Quantity, rounded
+from footvalve.contract.ranges import Stated
+
+Answered = TypeVar("Answered", bound=Answer)
+
+LAST_DIGITS = 1e-8
+"""Part of a figure below which its uncertainty is not told: the figure itself has six digits, and a root that is sought
+has ten."""
+
+LEAST_SHARE = 1e-9
+"""Part of a variance below which an input is not told to have a share in it."""
+
+SURE_ENOUGH = 0.95
+"""Chance below which a verdict of `feasible` is warned of (own choice)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Uncertain:
+    """What is uncertain about one request, and what that does to the headline of its answer."""
+
+    centre: Headline
+    found: Sequence[Effect]
+    told: Mapping[str, Propagated]
+    chance: Chance | None
+
+
+def uncertain(
+    request: Any,
+    inputs: Sequence[UncertainInput],
+    headline: Callable[[Any], Headline],
+    *,
+    stated: Sequence[Stated],
+    suction: SuctionChance | None,
+) -> Uncertain:
+    """The uncertainties of an answer's figures. `stated` are all the request's quantities, `suction` is how the chance
+    of its suction line is found, where it has one."""
+    centre = headline(request)
+    found = effects(request, inputs, headline)
+    chance = None if suction is None else _chance(request, centre, found, stated, suction)
+    return Uncertain(centre, found, _telling(centre, propagated(centre, found)), chance)
+
+
+def _telling(centre: Headline, told: Mapping[str, Propagated]) -> dict[str, Propagated]:
+    """The uncertainties without those that are nothing but the rounding of what is solved for step by step."""
+    return {
+        pointer: figure
+        for pointer, figure in told.items()
+        if figure.uncertainty > LAST_DIGITS * abs(centre.figures[pointer])
+    }
+
+
+def _chance(
+    request: Any, centre: Headline, found: Sequence[Effect], stated: Sequence[Stated], suction: SuctionChance
+) -> Chance | None:
+    """None where the answer holds no suction line, or nothing that bears on it is uncertain."""
+    bearing = [effect for effect in found if suction.bears(effect.input.pointer)]
+    if not bearing or suction.margin not in centre.figures:
+        return None
+    size = sum(suction.bears(at.pointer) for at in stated)
+    return chance_feasible(request, centre, bearing, suction.headline, size=size, most_draws=suction.most_draws)
+
+
+def with_uncertainties(answer: Answered, known: Uncertain, *, contributions: bool, suction: str) -> Answered:
+    """The answer with them. `suction` is the pointer to the answer on the suction line in it."""
+    for pointer, figure in known.told.items():
+        answer = changed_at(answer, tokens(pointer), partial(_uncertain, base=figure.uncertainty))
+    if known.chance is not None:
+        answer = _with_chance(answer, known.chance, suction)
+    return replace(
+        answer,
+        basis=[*answer.basis, *_basis(known)],
+        warnings=[*answer.warnings, *propagation_doubts(known.centre, known.found, known.told)],
+        contributions=_contributions(known) if contributions else UNSET,
+    )
+
+
+def _uncertain(quantity: Quantity, base: float) -> Quantity:
+    return quantity.with_uncertainty(base)
+
+
+def _basis(known: Uncertain) -> list[Any]:
+    scatters = dict.fromkeys(effect.input.method for effect in known.found if effect.input.method)
+    return [
+        *(basis_step("Scatter of readings", method) for method in scatters),
+        basis_step("Uncertainties", FIRST_ORDER),
+        *([basis_step("Chance of being feasible", known.chance.method)] if known.chance else []),
+    ]
+
+
+def _contributions(known: Uncertain) -> list[Contribution]:
+    return [
+        Contribution(quantity=pointer, inputs=_shares(known.found, figure)) for pointer, figure in known.told.items()
+    ]
+
+
+def _shares(found: Sequence[Effect], figure: Propagated) -> list[Share]:
+    shares = [
+        Share(
+            pointer=found[index].input.pointer,
+            kind=found[index].input.kind,
+            effect="raises" if change > 0.0 else "lowers",
+            variance_fraction=rounded(figure.variance_fraction(index)),
+        )
+        for index, change in figure.changes.items()
+        if figure.variance_fraction(index) > LEAST_SHARE
+    ]
+    return sorted(shares, key=lambda share: -share.variance_fraction)
+
+
+def _with_chance(answer: Answered, chance: Chance, suction: str) -> Answered:
+    told = value_at(answer, suction)
+    value = rounded(chance.value)
+    changed = replace(told, chance_feasible=value, reasons=[*told.reasons, _reason(told.margin, value)])
+    answer = changed_at(answer, tokens(suction), lambda _: changed)
+    return replace(answer, warnings=[*answer.warnings, *_chance_doubts(told.verdict, value, chance)])
+
+
+def _reason(margin: Length, chance: float) -> str:
+    told = f"the chance that the line is feasible is {_percent(chance)}."
+    if not margin.uncertainty:
+        return f"With the uncertainties of the inputs {told}"
+    spread = Length(margin.uncertainty, margin.unit)
+    return f"With the uncertainties of the inputs the margin is {margin}, give or take {spread}, and {told}"
+
+
+def _percent(chance: float) -> str:
+    if chance < 0.005:
+        return "less than 1 %"
+    return "more than 99 %" if chance > 0.995 else f"{100.0 * chance:.0f} %"
+
+
+def _chance_doubts(verdict: str, value: float, chance: Chance) -> Iterator[Warning]:
+    """Warnings of a chance that is rough, and at the input that matters most of a yes that is far from sure."""
+    pointer = chance.decisive.pointer
+    if not chance.is_sure:
+        yield Warning(pointer, f"the chance of being feasible may be off by more than 0.03: {chance.doubt}")
+    if verdict == "feasible" and value < SURE_ENOUGH:
+        text = f"as stated the line is feasible, but with their uncertainties the chance is {_percent(value)}"
+        yield Warning(pointer, f"{text}: this one matters most, so make sure of it first")

@@ -1,0 +1,1035 @@
+/**
+ * <footvalve-suction-check> asks what decides whether a pump can draw water from a well by suction, and shows the
+ * service's answer with how sure it is.
+ *
+ * Attributes: pump-name, rated-lift or npsh-required ("24 ft"), flow ("4 gal/min"), pump-style (rotary, centrifugal),
+ * units (us, metric), lang, theme (light, dark), permalink, service; for the site sheet also pump-points, rise and flow
+ * ("20 psi 4.2 gal/min, 50 psi 3.6 gal/min"), and switch ("20 psi, 40 psi").
+ * Events: answered, refused; `detail` is the whole answer or problem.
+ * Custom properties: --footvalve-accent and so on, as in COLOURS below; --footvalve-font, --footvalve-radius.
+ * Parts: title, question, field, hint, error, doubt, input, select, button, main, stopwatch, drops, assumptions,
+ * status, verdict, result, balance, profile, levers, cautions, tools.
+ */
+
+const NAME = 'footvalve-suction-check';
+const ORIGIN = new URL(import.meta.url).origin;
+const FRAGMENT = '#footvalve?';
+
+// --- What is asked
+
+const PRODUCTS = ['pe-sidr-15', 'pvc-sch-40', 'pex-sdr-9', 'copper-l', 'steel-galvanized-sch-40'];
+const SIZES = ['3/4', '1', '1-1/4', '1-1/2'];
+const PIPES = PRODUCTS.flatMap((product) => SIZES.map((size) => `${product} ${size}`));
+
+/**
+ * A choice has `options`, the first of which is usual; the others are numbers in US units. `doubts` are the standard
+ * uncertainties of "exactly", "about" and "a guess", `share` the same as parts of the value, `sure` the usual one of
+ * them; `when` is the choice that a field belongs to. Common practice, no source.
+ */
+const FIELDS = {
+  known: { options: ['tape', 'stone'] },
+  depth: { unit: 'ft', doubts: [0.1, 2, 5], when: ['known', 'tape'] },
+  top: { unit: 'ft', usual: 1, doubts: [0.1, 0.2, 0.5], when: ['known', 'stone'] },
+  side: { options: ['below', 'above'] },
+  pump: { unit: 'ft', doubts: [0.1, 1, 3] },
+  exit: { options: ['unknown', 'underground', 'top'] },
+  distance: { unit: 'ft', share: [0.01, 0.1, 0.25] },
+  pipe: { options: ['unknown', ...PIPES, 'measured'] },
+  bore: { unit: 'in', doubts: [0.02, 0.06, 0.12], when: ['pipe', 'measured'] },
+  altitude: { unit: 'ft', doubts: [10, 100, 300] },
+  fall: { unit: 'ft', usual: 3, doubts: [0.3, 1, 1.5], sure: 2 },
+  drawdown: { unit: 'ft', usual: 2, doubts: [0.1, 0.5, 1], sure: 2 },
+  reach: { unit: 'ft', usual: 20, doubts: [0.5, 4, 8], sure: 2 },
+  temperature: { unit: 'degF', usual: 52, doubts: [1, 3, 6], sure: 2 },
+  lower_end: { options: ['pump', 'foot', 'open'] },
+  bury: { unit: 'ft', usual: 4, when: ['exit', 'underground'] },
+  elbows: { unit: '', usual: 3 },
+  filter: { options: ['yes', 'no'] },
+  flow: { unit: 'gal/min', share: [0, 0.05, 0.15], sure: 0 },
+  'rated-lift': { unit: 'ft', share: [0, 0.05, 0.15], sure: 0 },
+  'npsh-required': { unit: 'ft', share: [0, 0.05, 0.15], sure: 0 },
+  delay: { unit: 's', usual: 0.2, doubts: [0.03, 0.05, 0.1], sure: 2, when: ['known', 'stone'] },
+  stone: { unit: 'in', usual: 1, doubts: [0.1, 0.25, 0.4], when: ['known', 'stone'] },
+  tap: { unit: 'ft', usual: 10 },
+};
+
+const ASSUMED = {
+  well: ['fall', 'drawdown', 'reach', 'temperature'],
+  line: ['lower_end', 'bury', 'elbows', 'filter'],
+  pump: ['flow', 'rated-lift', 'npsh-required'],
+  stone: ['delay', 'stone'],
+  house: ['tap'],
+};
+
+/** What is not asked: value, unit, standard uncertainty. Common practice, no source. */
+const STATED = {
+  on_top: [1, 'ft'],
+  unknown_bore: [1, 'in', 0.12],
+  pump_drop: [0.6, 'psi', 0.3],
+  check_drop: [0.5, 'psi', 0.2],
+  clean_filter: [0.3, 'psi'],
+  filter_drop: [1, 'psi'],
+};
+
+/** About what a US unit is in metric: the figures above are round. */
+const METRIC = {
+  ft: ['m', 0.3], in: ['mm', 25], psi: ['bar', 0.07], 'gal/min': ['L/min', 4], degF: ['degC', 5 / 9, -32],
+};
+
+const ROUGHNESS = { value: 0.05, unit: 'mm' }; // between plastic and old steel
+const WATCH = 0.1; // s, standard uncertainty of one time by hand
+const [SHORTEST_FALL, LONGEST_FALL] = [0.1, 10]; // s: a finger that bounced; what the service takes
+const SURE_ENOUGH = 0.9; // chance of a plain yes
+
+// --- The questions to the service
+
+const quantity = (value, unit, uncertainty) => (uncertainty ? { value, unit, uncertainty } : { value, unit });
+const exactly = ({ value, unit }) => ({ value, unit });
+
+/** The parts of the line, each with its field and that of its length. */
+function suctionLine(given, names) {
+  const { inlet, leaves, reach, stated } = given;
+  const pipe = (name, length, end) => ({ part: 'pipe', name, ...pipeSize(given), length, end_elevation: end });
+  const inWell = quantity(given.depth.value + reach.value + leaves.value, leaves.unit, reach.uncertainty);
+  const rise = Math.abs(inlet.value - leaves.value);
+  const count = Math.round(given.elbows.value);
+  const outlet = given.exit === 'underground' ? 'pitless-adapter' : 'elbow-90';
+  return [
+    ...lowerEnd(given, names).map((part) => [part, 'lower_end']),
+    [pipe(names.drop_pipe, inWell, leaves), 'pipe', 'reach'],
+    [{ part: 'fitting', name: names[outlet], fitting: outlet }, 'exit'],
+    [pipe(names.line, given.distance, rise ? leaves : undefined), 'pipe', 'distance'],
+    count > 0 && [{ part: 'fitting', name: names.elbows, fitting: 'elbow-90', count }, 'elbows'],
+    given.filter === 'yes' && [{ part: 'strainer', name: names.filter, rated_flow: exactly(given.flow),
+      clean_drop: stated.clean_filter, dirty_drop: stated.filter_drop }, 'filter'],
+    rise && [pipe(names.riser, quantity(rise, inlet.unit)), 'pipe', 'pump'],
+  ].filter(Boolean);
+}
+
+function lowerEnd({ lower_end: end, flow, stated }, names) {
+  if (end === 'foot') return [{ part: 'valve', name: names.foot_valve, valve: 'foot-valve-hinged' }];
+  const open = { part: 'fitting', name: names.open_intake, fitting: 'entrance-sharp' };
+  if (end === 'open') return [open];
+  return [
+    open,
+    { part: 'idle-pump', name: names.idle_pump, flow: exactly(flow), drop: stated.pump_drop },
+    { part: 'valve', name: names.check_valve, valve: 'spring-check', cracking_pressure: stated.check_drop },
+  ];
+}
+
+function pipeSize({ pipe, bore, stated }) {
+  const [product, nominal] = pipe.split(' ');
+  if (nominal) return { size: { product, nominal } };
+  const { value, unit, uncertainty = 0 } = bore ?? stated.unknown_bore;
+  // One doubt, but the service takes that of each pipe as another.
+  return { bore: { diameter: quantity(value, unit, Math.SQRT2 * uncertainty), roughness: ROUGHNESS } };
+}
+
+const POINTERS = {
+  '/site/altitude': 'altitude', '/site/water_temperature': 'temperature', '/depth_to_water': 'depth',
+  '/seasonal_fall': 'fall', '/drawdown': 'drawdown', '/flow': 'flow', '/pump/inlet_elevation': 'pump',
+  '/pump/rated_suction_lift': 'rated-lift', '/pump/npsh_required': 'npsh-required', '/measuring_point_height': 'top',
+  '/measurement': 'drops', '/measurement/reaction_delay': 'delay', '/measurement/stone_diameter': 'stone',
+};
+
+/** The body for suction-feasibility, and its fields by JSON Pointer. */
+function suctionQuestion(given, names) {
+  const line = suctionLine(given, names);
+  const body = {
+    units: given.units,
+    site: { altitude: given.altitude, water_temperature: given.temperature },
+    depth_to_water: given.depth,
+    seasonal_fall: given.fall,
+    drawdown: given.drawdown,
+    flow: given.flow,
+    pump: {
+      style: given.style,
+      inlet_elevation: given.inlet,
+      npsh_required: given['npsh-required'],
+      rated_suction_lift: given['rated-lift'],
+    },
+    line: line.map(([part]) => part),
+    limits: true,
+    contributions: true,
+  };
+  const fields = { ...POINTERS, ...(given.known === 'stone' && { '/depth_to_water': 'drops' }) };
+  line.forEach(([, field, ofLength = field], index) => {
+    const ofPart = { '': field, '/length': ofLength, '/flow': 'flow', '/rated_flow': 'flow' };
+    for (const [end, name] of Object.entries(ofPart)) fields[`/line/${index}${end}`] = name;
+  });
+  return { body, fields };
+}
+
+/** The body for sounding. Several drops show their doubt by their scatter. */
+function soundingQuestion(given, drops) {
+  const body = {
+    units: given.units,
+    site: given.altitude && { altitude: exactly(given.altitude) },
+    measurement: {
+      method: 'stone-drop',
+      times: drops.map((time) => quantity(time, 's', drops.length > 1 ? 0 : WATCH)),
+      reaction_delay: given.delay,
+      stone_diameter: given.stone,
+    },
+    measuring_point_height: given.top,
+  };
+  return { body, fields: POINTERS };
+}
+
+const lastOf = (pointer) => pointer.split('/').at(-1);
+
+/** The field at a JSON Pointer, or at the closest place above it. */
+function fieldAt(fields, pointer) {
+  while (pointer && !fields[pointer]) pointer = pointer.slice(0, pointer.lastIndexOf('/'));
+  return fields[pointer];
+}
+
+// --- Asking
+
+/** A problem that the service told of; without one it did not answer. */
+class Failure extends Error {
+  constructor(problem, fields) {
+    super();
+    Object.assign(this, { problem, fields });
+  }
+}
+
+async function ask(address, { body, fields } = {}) {
+  const post = body && { method: 'POST', headers: { 'content-type': 'application/json' }, body: JSON.stringify(body) };
+  let response, told;
+  try {
+    response = await fetch(address, { ...post, credentials: 'omit', signal: AbortSignal.timeout(20000) });
+    told = await response.json();
+  } catch {
+    throw new Failure();
+  }
+  if (!response.ok) throw new Failure({ ...told, status: response.status }, fields);
+  return told;
+}
+
+/** The tag and the texts of its language; English where there are none. */
+async function textsFor(service, tag) {
+  const address = (language) => `${service}/embed/v1/texts/${language}.json`;
+  const [language] = tag.toLowerCase().split('-');
+  try {
+    return [tag, await ask(address(language))];
+  } catch (failure) {
+    if (failure.problem?.status !== 404) throw failure;
+    return ['en', await ask(address('en'))];
+  }
+}
+
+// --- Words and numbers in the reader's language
+
+class Language {
+  constructor(tag, texts) {
+    Object.assign(this, { tag, texts });
+    const parts = new Intl.NumberFormat(tag).formatToParts(1234567.8);
+    const [group, decimal] = ['group', 'decimal'].map((type) => parts.find((part) => part.type === type).value);
+    this.grouped = new RegExp(`^-?[1-9]\\d{0,2}([${group}]\\d{3})+([${decimal}]\\d+)?$`);
+    this.group = group;
+  }
+
+  /** The text at a path such as "answer.title", if there is one, with its {places} filled. */
+  text(path, values = {}) {
+    const template = path.split('.').reduce((branch, key) => branch?.[key], this.texts);
+    return template?.replace(/\{(\w+)\}/g, (_, name) => values[name]);
+  }
+
+  /** The number that was typed, with either decimal sign; else NaN. */
+  parsed(typed) {
+    let text = typed.replace(/\s/g, '').replace('−', '-');
+    if (this.grouped.test(text)) text = text.replaceAll(this.group, '');
+    text = text.replace(',', '.');
+    return /^-?\d*\.?\d+$/.test(text) ? Number(text) : NaN;
+  }
+
+  figure(value, digits) {
+    const fixed = { minimumFractionDigits: digits, maximumFractionDigits: digits };
+    const options = digits === undefined ? { maximumSignificantDigits: 3 } : fixed;
+    return new Intl.NumberFormat(this.tag, options).format(value);
+  }
+
+  percent(fraction) {
+    return new Intl.NumberFormat(this.tag, { style: 'percent' }).format(fraction);
+  }
+
+  /** "4.3 ± 1.2 ft": no finer than two digits of the uncertainty. */
+  measured({ value, unit, uncertainty }) {
+    const name = this.text(`units.${unit}`) ?? unit;
+    if (!uncertainty) return `${this.figure(value)} ${name}`;
+    const digits = Math.min(3, Math.max(0, 1 - Math.floor(Math.log10(uncertainty))));
+    return `${this.figure(value, digits)} ± ${this.figure(uncertainty, digits)} ${name}`;
+  }
+}
+
+/** "20 psi 4 gal/min, 50 psi 3 gal/min" as a list of lists of quantities. */
+const quantitiesIn = (text) => (text ?? '').split(',').map((entry) =>
+  [...entry.matchAll(/([\d.]+)\s*([^\s\d]\S*)/g)].map(([, value, unit]) => quantity(Number(value), unit)));
+
+// --- Elements
+
+/** A part is a class too; what is false or undefined is left out. */
+function filled(element, attributes, children) {
+  for (const [name, value] of Object.entries(attributes)) {
+    if (name.startsWith('on')) element.addEventListener(name.slice(2), value);
+    else if (value !== undefined && value !== false) element.setAttribute(name, value === true ? '' : value);
+    if (name === 'part') element.classList.add(...value.split(' '));
+  }
+  element.append(...children.flat(Infinity).filter((child) => child !== undefined && child !== false));
+  return element;
+}
+
+const h = (tag, attributes = {}, ...children) => filled(document.createElement(tag), attributes, children);
+const svg = (tag, attributes = {}, ...children) =>
+  filled(document.createElementNS('http://www.w3.org/2000/svg', tag), attributes, children);
+
+const p = (...children) => h('p', {}, children);
+const opened = (title, ...children) => h('details', {}, h('summary', {}, title), children);
+const list = (items) => h('ul', {}, items.map((item) => h('li', {}, item)));
+const button = (text, onclick, attributes) =>
+  h('button', { type: 'button', part: 'button', onclick, ...attributes }, text);
+
+/** The service speaks English. */
+const saidByService = (text) => h('span', { lang: 'en' }, text);
+
+// --- The stop-watch
+
+/** Times from press to press, not release; a click without one comes from assistive technology. Gives back a halt. */
+function stopwatch(target, onRun, onStop) {
+  let started, ticking, isPressed;
+  const halt = () => {
+    clearInterval(ticking);
+    started = undefined;
+  };
+  const stop = (time) => {
+    halt();
+    onStop(time);
+  };
+  const tick = () => {
+    const time = (performance.now() - started) / 1000;
+    if (time < LONGEST_FALL) onRun(time);
+    else stop();
+  };
+  const press = ({ timeStamp }) => {
+    const time = (timeStamp - started) / 1000;
+    if (started === undefined) {
+      started = timeStamp;
+      ticking = setInterval(tick, 100);
+      onRun(0);
+    } else if (time > SHORTEST_FALL) stop(Math.round(100 * time) / 100);
+  };
+  const key = (event) => {
+    if (event.key !== ' ' && event.key !== 'Enter') return;
+    event.preventDefault(); // else a click follows
+    if (event.type === 'keydown' && !event.repeat) press(event);
+  };
+  const pointer = (event) => {
+    if (event.type === 'pointerdown' ? event.button === 0 : !isPressed) press(event);
+    isPressed = event.type === 'pointerdown';
+  };
+  for (const type of ['keydown', 'keyup']) target.addEventListener(type, key);
+  for (const type of ['pointerdown', 'click']) target.addEventListener(type, pointer);
+  return halt;
+}
+
+// --- The profile, drawn
+
+/** The places along the line, drawn in the well or at the pump, and the heights that matter. */
+function sceneOf({ profile, npsh_required: needs, margin, pumping_depth: depth }, line) {
+  let pipes = 0;
+  const nodes = profile.map(({ elevation: { value: height }, above_vapour: left }, index) => {
+    if (line[index - 1]?.part === 'pipe') pipes += 1;
+    return { pipes, x: pipes > 1 ? 252 : 90, height, limit: height + left.value };
+  });
+  const inlet = nodes.at(-1).height;
+  const needed = inlet + needs.value;
+  const outside = nodes.filter((node) => node.pipes);
+  return { nodes, outside, inlet, needed, reached: needed + margin.value, water: -depth.value };
+}
+
+/** From heights to the drawing: all of these fit, and what hangs far below them is cut off. */
+function scale(heights) {
+  const [top, bottom] = [Math.max(...heights), Math.min(...heights)];
+  return (height) => Math.min(262, 18 + (200 * (top - height)) / (top - bottom));
+}
+
+const path = (name, d) => svg('path', { class: name, d });
+const text = (told, x, y, anchor) => svg('text', { x, y, 'text-anchor': anchor }, told);
+
+function profileDrawing(answer, line, language) {
+  const { nodes, outside, inlet, needed, reached, water } = sceneOf(answer, line);
+  const y = scale([0, water, inlet, needed, reached, ...outside.flatMap(({ height, limit }) => [height, limit])]);
+  const told = (value) => language.measured({ value, unit: answer.margin.unit });
+  const word = (key) => language.text(`profile.${key}`);
+  const way = (name, places, key) => path(name, `M${places.map((place) => `${place.x},${y(place[key])}`).join('L')}`);
+  const column = (name, height) => path(name, `M79,262V${y(height)}h22V262`);
+  const bar = (name, from, to) => path(name, `M280,${y(from)}V${y(to)}`);
+  const [low, high] = [Math.max(inlet, Math.min(needed, reached)), Math.max(needed, reached)];
+  const isShort = reached < needed;
+  const label = profileText(answer, outside, told, reached, language);
+  const limit = outside[0].limit < outside[0].height ? 18 : -6;
+  return svg('svg', { viewBox: '0 0 360 262', role: 'img', 'aria-label': label },
+    path('soil', `M-2,270V${y(0)}H362V270`),
+    column('shaft', Math.max(0, outside[0].height)), column('water', water),
+    way('pipe', nodes, 'height'), way('limit', outside, 'limit'),
+    bar('needs', inlet, low), bar(isShort ? 'short' : 'margin', low, high),
+    svg('circle', { class: 'pump', cx: 252, cy: y(inlet), r: 8 }),
+    text(word('ground'), 4, y(0) - 5),
+    text(`${word('water')} ${told(water)}`, 108, y(water) + 14),
+    text(`${word('pump')} ${told(inlet)}`, 240, y(inlet) + 20, 'end'),
+    text(told(reached), 170, y(outside[0].limit) + limit, 'middle'),
+    text(told(answer.margin.value), 290, y(high) + 4),
+    !isShort && text(told(needed - inlet), 290, y(inlet) + 4));
+}
+
+function profileText(answer, outside, told, reached, language) {
+  return language.text('profile.text', {
+    water: language.measured(answer.pumping_depth),
+    exit: told(outside[0].height),
+    pump: told(outside.at(-1).height),
+    limit: told(reached),
+    needs: language.measured(answer.npsh_required),
+    margin: language.measured(answer.margin),
+  });
+}
+
+function profileFigure(answer, line, language) {
+  const t = (key) => language.text(`profile.${key}`);
+  const key = ['limit', 'needs', answer.margin.value < 0 ? 'short' : 'margin'];
+  return h('figure', { part: 'profile' },
+    h('h3', {}, t('title')),
+    profileDrawing(answer, line, language),
+    h('ul', { class: 'key', 'aria-hidden': 'true' },
+      key.map((name) => h('li', {}, h('span', { class: `swatch ${name}` }), t(`key_${name}`)))),
+    h('figcaption', { part: 'hint' }, t('note')));
+}
+
+// --- The answer, told
+
+const MARKS = { feasible: '✓', unsure: '?', marginal: '!', infeasible: '✕' };
+
+/** `unsure` is a yes that the reader's doubts leave open. */
+const verdictOf = ({ verdict, chance_feasible: chance = 1 }) =>
+  verdict === 'feasible' && chance < SURE_ENOUGH ? 'unsure' : verdict;
+
+/** Where most of the margin's doubt comes from. */
+function greatestDoubt({ contributions = [] }, fields) {
+  const [first] = contributions.find(({ quantity: pointer }) => pointer === '/margin')?.inputs ?? [];
+  return first?.variance_fraction > 0.4 && fieldAt(fields, first.pointer);
+}
+
+function headline(answer, fields, language, pump) {
+  const t = (key, values) => language.text(`answer.${key}`, values);
+  const { margin, chance_feasible: chance } = answer;
+  const verdict = verdictOf(answer);
+  const doubt = greatestDoubt(answer, fields);
+  return h('div', {},
+    h('p', { class: verdict, part: 'verdict' },
+      h('span', { class: 'mark', 'aria-hidden': 'true' }, MARKS[verdict]), h('strong', {}, t(verdict, { pump }))),
+    p(t(margin.value < 0 ? 'short' : 'margin', { margin: language.measured(margin) })),
+    chance !== undefined && p(t('chance', { chance: language.percent(Math.min(0.99, Math.max(0.01, chance))) })),
+    verdict !== 'feasible' && doubt && p(t('doubt_from', { label: language.text(`fields.${doubt}.label`) })));
+}
+
+function balance(answer, t, language) {
+  const { npsh_available: available, static_lift: lift, losses, npsh_required: needs, margin: rest } = answer;
+  const carries = quantity(available.value + lift.value + losses.value, available.unit);
+  return h('dl', { part: 'balance' }, Object.entries({ carries, lift, losses, needs, rest }).map(([key, value]) =>
+    [h('dt', {}, t(key)), h('dd', {}, language.measured(value))]));
+}
+
+function limitsView(answer, language) {
+  const t = (key, values) => language.text(`answer.${key}`, values);
+  const { tightest, greatest_depth_to_water: deepest, greatest_flow: most } = answer;
+  const { value, unit } = tightest.above_vapour;
+  const left = language.measured({ value: Math.abs(value), unit });
+  return [
+    h('h3', {}, t('limits')),
+    balance(answer, t, language),
+    p(t(value < 0 ? 'boils' : 'tightest', { place: tightest.name, left })),
+    deepest && p(t('as_deep_as', { depth: language.measured(deepest) })),
+    most && p(t('as_much_as', { flow: language.measured(most) })),
+  ];
+}
+
+/** In the reader's words where the texts have some, and as the service tells it. */
+function leverView({ pointer, change, margin }, language) {
+  const own = language.text(`levers.${lastOf(pointer)}`);
+  const after = language.text('answer.after', { margin: language.measured(margin) });
+  return [own && `${own} `, saidByService(change), ' ', after];
+}
+
+function leversView({ levers: [best, ...others] = [], verdict }, language) {
+  const t = (key) => language.text(`answer.${key}`);
+  if (verdict === 'feasible') return [];
+  if (!best) return p(t('no_lever'));
+  return [
+    h('h3', {}, t('help')),
+    h('p', { part: 'levers' }, leverView(best, language)),
+    others.length > 0 && opened(t('more_help'), list(others.map((lever) => leverView(lever, language)))),
+  ];
+}
+
+function cautionList(cautions, language) {
+  const levels = ['danger', 'warning', 'note'];
+  const ordered = levels.flatMap((level) => cautions.filter(({ severity }) => severity === level));
+  return h('ul', { part: 'cautions' }, ordered.map(({ code, severity, text: told }) => h('li', { class: severity },
+    h('strong', {}, language.text(`answer.severity.${severity}`)), ' ',
+    language.text(`cautions.${code}`) ?? saidByService(told))));
+}
+
+// --- The element
+
+class SuctionCheck extends HTMLElement {
+  static observedAttributes = ['rated-lift', 'npsh-required', 'flow', 'pump-style', 'pump-name', 'pump-points',
+    'switch', 'units', 'lang', 'permalink', 'service'];
+
+  root = this.attachShadow({ mode: 'open' });
+  values = {};
+  drops = [];
+  turn = 0;
+  asks = 0;
+
+  connectedCallback() {
+    this.root.adoptedStyleSheets = [STYLES];
+    this.readLink();
+    this.begin();
+  }
+
+  disconnectedCallback() {
+    this.haltWatch?.();
+  }
+
+  attributeChangedCallback(name, before, after) {
+    if (!this.isConnected || before === after) return;
+    if (name === 'units') Object.assign(this, { values: {}, drops: [] }); // feet that were typed are no metres
+    this.begin();
+  }
+
+  get service() {
+    return (this.getAttribute('service') ?? ORIGIN).replace(/\/+$/, '');
+  }
+
+  get units() {
+    return this.getAttribute('units') === 'metric' ? 'metric' : 'us';
+  }
+
+  /** A figure from above in the reader's units. */
+  here(value, unit, uncertainty) {
+    const [metric, factor, offset = 0] = METRIC[unit] ?? [];
+    if (this.units === 'us' || !metric) return quantity(value, unit, uncertainty);
+    const round = (number) => number && Number((factor * number).toPrecision(2));
+    return quantity(round(value + offset), metric, round(uncertainty));
+  }
+
+  get stated() {
+    return Object.fromEntries(Object.entries(STATED).map(([name, told]) => [name, this.here(...told)]));
+  }
+
+  get pump() {
+    return this.getAttribute('pump-name') ?? this.t('this_pump');
+  }
+
+  /** What the page tells for a site sheet, if it is enough for one. */
+  get sheet() {
+    const [points, pressures] = ['pump-points', 'switch'].map((name) => quantitiesIn(this.getAttribute(name)));
+    return points.length > 1 && pressures.length > 1 && { points, pressures: pressures.flat() };
+  }
+
+  t(path, values) {
+    return this.language.text(path, values);
+  }
+
+  /** Load the texts and ask; once for all attributes that change together. */
+  async begin() {
+    const turn = ++this.turn;
+    await null;
+    if (turn !== this.turn) return;
+    const { lang } = this.closest('[lang]') ?? document.documentElement;
+    const [tag] = lang.match(/^[a-z]{2,3}(-[a-z]{2}\b)?/i) ?? ['en'];
+    const loaded = await textsFor(this.service, tag).catch(() => undefined);
+    if (turn !== this.turn) return;
+    if (!loaded) return this.renderUnreachable();
+    this.language = new Language(...loaded);
+    this.render();
+  }
+
+  renderUnreachable() {
+    this.root.replaceChildren(h('div', { class: 'box', lang: 'en', role: 'alert' },
+      p('The service cannot be reached.'), button('Try again', () => this.begin())));
+  }
+
+  // The form
+
+  render() {
+    this.haltWatch?.();
+    this.asks += 1;
+    const t = (path) => this.t(path, { pump: this.pump });
+    const question = (name, ...children) =>
+      h('fieldset', { part: 'question' }, h('legend', {}, t(`questions.${name}`)), children);
+    this.result = h('section', { part: 'result', 'aria-label': t('answer.title'), hidden: true });
+    this.status = h('div', { role: 'status', part: 'status' });
+    this.root.replaceChildren(h('div', { class: 'box', lang: this.language.tag },
+      h('h2', { part: 'title' }, t('title')), p(t('intro')), h('p', { part: 'hint' }, t('sure.hint')),
+      h('form', { onsubmit: (event) => this.submit(event), oninput: (event) => this.change(event) },
+        question('water', this.field('known'), this.field('depth'), this.stonePanel()),
+        question('pump', this.field('side'), this.field('pump')),
+        question('way', ['exit', 'distance', 'pipe', 'bore'].map((name) => this.field(name))),
+        question('altitude', this.field('altitude')),
+        this.assumptions(),
+        h('button', { part: 'button main' }, t('submit'))),
+      this.status, this.result));
+    this.showRelevant();
+    if (this.drops.length) this.sound();
+  }
+
+  assumptions() {
+    const groups = Object.entries(ASSUMED).map(([name, fields]) => h('fieldset', { class: 'group' },
+      h('legend', {}, this.t(`assumed.${name}`)), fields.map((field) => this.field(field))));
+    return h('details', { part: 'assumptions' }, h('summary', {}, this.t('assumed.title')),
+      h('p', { part: 'hint' }, this.t('assumed.intro')), groups);
+  }
+
+  field(name) {
+    const stated = Object.entries(this.stated).map(([key, value]) => [key, this.language.measured(value)]);
+    const told = Object.fromEntries(stated);
+    const hint = this.t(`fields.${name}.hint`, told);
+    const control = { id: name, name, 'aria-describedby': `${name}-unit ${name}-hint ${name}-error ${name}-doubt` };
+    return h('div', { part: 'field', 'data-name': name },
+      h('label', { for: name }, this.t(`fields.${name}.label`)),
+      FIELDS[name].options ? this.select(name, control, told) : this.number(name, control),
+      hint && h('p', { id: `${name}-hint`, part: 'hint' }, hint), this.messages(name));
+  }
+
+  messages(name) {
+    return ['error', 'doubt'].map((kind) => h('p', { id: `${name}-${kind}`, part: kind, hidden: true }));
+  }
+
+  select(name, control, told) {
+    const option = (value) => {
+      const [kind, size] = value.split(' ');
+      const text = this.t(`fields.${name}.options.${kind}`, told);
+      const selected = value === this.chosen(name);
+      return h('option', { value, selected }, size ? this.t('pipe_size', { kind: text, size }) : text);
+    };
+    return h('select', { part: 'select', ...control }, FIELDS[name].options.map(option));
+  }
+
+  number(name, control) {
+    const { unit } = this.asked(name);
+    return h('div', { class: 'row' },
+      h('input', { part: 'input', inputmode: 'decimal', value: this.typed(name), ...control }),
+      h('span', { class: 'unit', id: `${name}-unit` }, this.t(`units.${unit}`) ?? unit), this.sure(name));
+  }
+
+  sure(name) {
+    const { unit, doubts, share, sure } = this.asked(name);
+    if (!doubts) return undefined;
+    const worth = (doubt) => (share ? this.language.percent(doubt) : this.language.measured({ value: doubt, unit }));
+    const option = (doubt, level) => h('option', { value: level, selected: level === sure },
+      this.t(`sure.${doubt ? 'worth' : 'levels'}.${level}`, { doubt: worth(doubt) }));
+    const label = `${this.t('sure.label')} ${this.t(`fields.${name}.label`)}`;
+    return h('label', { class: 'sure' }, this.t('sure.label'),
+      h('select', { name: `${name}-sure`, part: 'select', 'aria-label': label }, doubts.map(option)));
+  }
+
+  asked(name) {
+    const { unit, usual, doubts, share, sure = 1 } = FIELDS[name];
+    const [[told]] = quantitiesIn(this.getAttribute(name));
+    return {
+      ...(told ?? this.here(usual, unit)),
+      doubts: share ?? doubts?.map((doubt) => this.here(0, unit, doubt).uncertainty),
+      share,
+      sure: Number(this.values[`${name}-sure`] ?? sure),
+    };
+  }
+
+  typed(name) {
+    const { value } = this.asked(name);
+    return this.values[name] ?? (Number.isFinite(value) ? this.language.figure(value) : '');
+  }
+
+  chosen(name) {
+    const { options } = FIELDS[name];
+    return options.includes(this.values[name]) ? this.values[name] : options[0];
+  }
+
+  isRelevant(name) {
+    const [choice, value] = FIELDS[name]?.when ?? [];
+    if (choice) return this.chosen(choice) === value;
+    if (name === 'tap') return Boolean(this.sheet);
+    const hasNpsh = this.hasAttribute('npsh-required');
+    return name === 'npsh-required' ? hasNpsh : name !== 'rated-lift' || !hasNpsh;
+  }
+
+  showRelevant() {
+    for (const field of this.root.querySelectorAll('.field')) field.hidden = !this.isRelevant(field.dataset.name);
+    this.root.getElementById('by-stone').hidden = this.chosen('known') !== 'stone';
+    for (const group of this.root.querySelectorAll('.group')) {
+      group.hidden = !group.querySelector('.field:not([hidden])');
+    }
+  }
+
+  change({ target: { name, value } }) {
+    this.values[name] = value;
+    this.say(name, 'error');
+    this.showRelevant();
+    this.tellChange();
+  }
+
+  tellChange() {
+    if (this.result.hidden || this.root.getElementById('changed')) return;
+    this.status.prepend(h('p', { id: 'changed', part: 'doubt' }, this.t('changed')));
+  }
+
+  // The stone
+
+  stonePanel() {
+    const t = (key, values) => this.t(`stone.${key}`, values);
+    const watch = button(t('start'), undefined, {
+      part: 'button stopwatch', 'aria-describedby': 'drops-error drops-doubt',
+    });
+    const reading = h('p', { class: 'reading' }, t('idle'));
+    const show = (label, text) => (watch.replaceChildren(t(label)), reading.replaceChildren(text));
+    this.dropList = h('div', { part: 'drops', role: 'status' });
+    this.haltWatch = stopwatch(watch,
+      (time) => show('stop', t('listening', { time: this.language.figure(time, 1) })),
+      (time) => {
+        show('start', t(time ? 'idle' : 'too_long', { time: LONGEST_FALL }));
+        if (time) this.changeDrops([...this.drops, time]);
+      });
+    return h('div', { id: 'by-stone' }, h('p', { part: 'doubt' }, t('before')), this.field('top'), p(t('how')),
+      watch, reading, this.messages('drops'), this.dropList);
+  }
+
+  changeDrops(drops) {
+    this.drops = drops;
+    this.say('drops', 'error');
+    this.tellChange();
+    this.sound();
+  }
+
+  async sound() {
+    const drops = this.drops;
+    this.showDrops();
+    if (drops.length) await this.attempt(async () => {
+      const answer = await this.depthByStone(this.read().given);
+      if (drops === this.drops) this.showDrops(answer);
+    });
+  }
+
+  depthByStone(given) {
+    return ask(`${this.service}/v1/sounding`, soundingQuestion(given, this.drops));
+  }
+
+  showDrops(answer) {
+    const { drops, language } = this;
+    const t = (key, values) => this.t(`stone.${key}`, values);
+    const isOdd = (index) => answer?.warnings.some(({ pointer }) => pointer === `/measurement/times/${index}`);
+    const remove = (index) => {
+      this.changeDrops(drops.filter((_, place) => place !== index));
+      this.controlOf('drops').focus();
+    };
+    const items = drops.map((time, index) => {
+      const depth = answer && language.measured(answer.readings[index]);
+      const values = { number: index + 1, time: language.figure(time, 2), depth };
+      return [t(depth ? 'drop_depth' : 'drop', values), isOdd(index) && h('em', {}, t('odd')),
+        button(t('remove'), () => remove(index), { 'aria-label': t('remove_drop', values) })];
+    });
+    this.dropList.replaceChildren();
+    if (!drops.length) return;
+    const told = answer && this.soundingView(answer);
+    filled(this.dropList, {}, [h('h3', {}, t('drops')), list(items), told]);
+  }
+
+  soundingView({ warnings, depth_below_ground: depth, spread, cautions }) {
+    const t = (key, values) => this.t(`stone.${key}`, values);
+    const count = this.drops.length;
+    const isDoubted = warnings.some(({ pointer }) => pointer === '/measurement/times');
+    const agreement = count === 1 ? 'single' : isDoubted ? 'disagree' : 'agree';
+    return [
+      p(h('strong', {}, t('found', { depth: this.language.measured(depth) }))),
+      h('p', isDoubted ? { part: 'doubt' } : {}, t(agreement, { count, spread: this.language.measured(spread) })),
+      opened(t('cautions'), cautionList(cautions, this.language)),
+    ];
+  }
+
+  // Reading the form
+
+  /** What was given, and what is wrong with it by field. */
+  read() {
+    const faults = {};
+    const given = { units: this.units, style: this.getAttribute('pump-style') ?? 'rotary', stated: this.stated };
+    for (const name of Object.keys(FIELDS).filter((each) => this.isRelevant(each))) {
+      if (FIELDS[name].options) given[name] = this.chosen(name);
+      else given[name] = this.readNumber(name, faults);
+    }
+    if (given.known === 'stone' && !this.drops.length) faults.drops = 'no_drop';
+    return { given, faults };
+  }
+
+  readNumber(name, faults) {
+    const typed = this.typed(name).trim();
+    const value = this.language.parsed(typed);
+    if (Number.isNaN(value)) {
+      faults[name] = typed ? 'not_a_number' : 'required';
+      return undefined;
+    }
+    const { unit, doubts, share, sure } = this.asked(name);
+    const doubt = doubts?.[sure] ?? 0;
+    return quantity(value, unit, share ? doubt * Math.abs(value) : doubt);
+  }
+
+  // Asking
+
+  submit(event) {
+    event.preventDefault();
+    this.clear();
+    const { given, faults } = this.read();
+    if (Object.keys(faults).length) return this.showFaults(faults);
+    this.status.replaceChildren(p(this.t('busy')));
+    this.attempt(() => this.check(given));
+  }
+
+  async check(given) {
+    const asked = ++this.asks;
+    const sounding = given.known === 'stone' && await this.depthByStone(given);
+    if (sounding) this.showDrops(sounding);
+    const isBelow = given.side === 'below';
+    const question = suctionQuestion({
+      ...given,
+      depth: sounding ? sounding.depth_below_ground : given.depth,
+      inlet: { ...given.pump, value: isBelow ? -given.pump.value : given.pump.value },
+      leaves: given.bury ? quantity(-given.bury.value, given.bury.unit) : given.stated.on_top,
+    }, this.language.texts.parts);
+    const answer = await ask(`${this.service}/v1/suction-feasibility`, question);
+    if (asked !== this.asks) return;
+    this.showAnswer(answer, question, given);
+    this.tell('answered', answer);
+  }
+
+  /** Do it, and offer to do it again where the service does not answer. */
+  async attempt(task) {
+    try {
+      await task();
+    } catch (failure) {
+      if (!(failure instanceof Failure)) throw failure;
+      const { status = 503 } = failure.problem ?? {};
+      if (status < 500 && status !== 429) return this.refuse(failure);
+      this.status.replaceChildren(h('p', { part: 'error' }, this.t(failure.problem ? 'overloaded' : 'unreachable')),
+        button(this.t('retry'), () => (this.status.replaceChildren(), this.attempt(task))));
+    }
+  }
+
+  tell(name, detail) {
+    this.dispatchEvent(new CustomEvent(name, { detail, bubbles: true, composed: true }));
+  }
+
+  // What came of it
+
+  clear() {
+    for (const name of [...Object.keys(FIELDS), 'drops']) for (const kind of ['error', 'doubt']) this.say(name, kind);
+    this.status.replaceChildren();
+    this.result.hidden = true;
+  }
+
+  say(name, kind, ...message) {
+    const place = this.root.getElementById(`${name}-${kind}`);
+    if (!place) return;
+    place.replaceChildren(...message);
+    place.hidden = !message.length;
+    if (message.length) place.closest('details')?.setAttribute('open', '');
+    if (kind === 'error') this.controlOf(name).setAttribute('aria-invalid', message.length > 0);
+  }
+
+  controlOf(name) {
+    return name === 'drops' ? this.root.querySelector('.stopwatch') : this.root.getElementById(name);
+  }
+
+  showFaults(faults) {
+    const example = this.language.figure(12.5);
+    for (const [name, key] of Object.entries(faults)) this.say(name, 'error', this.t(key, { example }));
+    this.toFirstFault();
+  }
+
+  toFirstFault() {
+    this.status.replaceChildren(h('p', { part: 'error' }, this.t('refused')));
+    const first = this.root.querySelector('[aria-invalid=true]');
+    first.focus();
+  }
+
+  refuse({ problem, fields }) {
+    const elsewhere = this.place(problem.errors ?? [], fields, 'error');
+    if (this.root.querySelector('[aria-invalid=true]')) this.toFirstFault();
+    else {
+      const told = saidByService(elsewhere.join(' ') || problem.detail);
+      this.status.replaceChildren(h('p', { part: 'error' }, this.t('refused_whole'), ' ', told));
+    }
+    this.tell('refused', problem);
+  }
+
+  /** Put what the service says at its fields; give back what belongs to none. */
+  place(said, fields, kind) {
+    const [byField, elsewhere] = [{}, []];
+    for (const { pointer, detail } of said) {
+      const field = fieldAt(fields, pointer);
+      const own = this.t(`${kind}s.${lastOf(pointer)}`);
+      if (field) (byField[field] ??= new Map()).set(own ?? detail, own ? h('span', {}, own) : saidByService(detail));
+      else elsewhere.push(detail);
+    }
+    for (const [field, told] of Object.entries(byField)) this.say(field, kind, ...told.values());
+    return elsewhere;
+  }
+
+  showAnswer(answer, { body, fields }, given) {
+    const { language } = this;
+    const told = (texts) => list(texts.map(saidByService));
+    const elsewhere = this.place(answer.warnings, fields, 'doubt');
+    this.status.replaceChildren(headline(answer, fields, language, this.pump));
+    this.result.replaceChildren();
+    filled(this.result, {}, [
+      leversView(answer, language),
+      limitsView(answer, language),
+      profileFigure(answer, body.line, language),
+      h('h3', {}, this.t('answer.cautions')), cautionList(answer.cautions, language),
+      elsewhere.length > 0 && [h('h3', {}, this.t('answer.doubts')), told(elsewhere)],
+      opened(this.t('answer.reasons'), told(answer.reasons)),
+      this.tools(body, given.tap),
+    ]);
+    this.result.hidden = false;
+    this.status.scrollIntoView();
+  }
+
+  // Links
+
+  tools(body, tap) {
+    const copied = h('span', { role: 'status' });
+    return h('div', { part: 'tools' }, this.sheet && this.sheetLink(body, tap),
+      this.hasAttribute('permalink') && button(this.t('tools.copy'), () => this.copyLink(copied)), copied);
+  }
+
+  /** The service's own page makes the sheet of what stands behind the #, which no log sees. */
+  sheetLink(body, tap) {
+    const { sheet } = this;
+    const packed = encodeURIComponent(JSON.stringify({ suction: body, ...sheet, tap }));
+    const href = `${this.service}/embed/v1/site-sheet#${packed}`;
+    const [cut_in, cut_out, highest] = [...sheet.pressures, tap].map((value) => this.language.measured(value));
+    return [
+      h('a', { href, target: '_blank', rel: 'noopener', part: 'button main' }, this.t('tools.sheet')),
+      h('p', { part: 'hint' }, this.t('tools.sheet_assumes', { cut_in, cut_out, tap: highest })),
+    ];
+  }
+
+  async copyLink(place) {
+    const inputs = new URLSearchParams({ ...this.values, drops: this.drops.join(' ') });
+    const link = `${location.href.split('#')[0]}${FRAGMENT}${inputs}`;
+    const byHand = () =>
+      h('label', {}, this.t('tools.copy_by_hand'), h('input', { part: 'input', readonly: true, value: link }));
+    place.replaceChildren(await navigator.clipboard.writeText(link).then(() => this.t('tools.copied'), byHand));
+  }
+
+  readLink() {
+    if (!this.hasAttribute('permalink') || !location.hash.startsWith(FRAGMENT)) return;
+    const { drops = '', ...values } = Object.fromEntries(new URLSearchParams(location.hash.slice(FRAGMENT.length)));
+    this.values = values;
+    this.drops = drops.split(' ').map(Number).filter((time) => time > SHORTEST_FALL && time < LONGEST_FALL);
+  }
+}
+
+// --- The look
+
+const COLOURS = {
+  background: ['#fff', '#15191c'],
+  text: ['#1c2326', '#e9edef'],
+  muted: ['#535f66', '#a9b4bb'],
+  border: ['#6d7a82', '#7d8a93'],
+  accent: ['#175a75', '#8ccbe4'],
+  'on-accent': ['#fff', '#0c1a21'],
+  good: ['#17683a', '#8fd8a8'],
+  doubtful: ['#7a4a00', '#f2c56b'],
+  bad: ['#a01c1c', '#ff9f96'],
+  soil: ['#efe8df', '#2c2620'],
+  'well-water': ['#7fb9d6', '#2f6f93'],
+};
+const colours = Object.entries(COLOURS)
+  .map(([name, pair]) => `--${name}: var(--footvalve-${name}, light-dark(${pair}));`).join('');
+
+const STYLES = new CSSStyleSheet();
+STYLES.replaceSync(`
+:host { display: block; color-scheme: light dark; --radius: var(--footvalve-radius, 6px); ${colours} }
+:host([theme=light]) { color-scheme: light; }
+:host([theme=dark]) { color-scheme: dark; }
+p > span { display: block; }
+[hidden] { display: none !important; }
+* { box-sizing: border-box; }
+.box { max-width: 42em; padding: 1em; background: var(--background); color: var(--text);
+  font: var(--footvalve-font, inherit); line-height: 1.5; overflow-wrap: break-word; }
+h2, h3, p, ul, figure, dl { margin: 0 0 .7em; }
+h3 { margin-top: 1.3em; font-size: 1.1em; }
+fieldset { min-width: 0; margin: 1.5em 0 0; padding: 0; border: 0; }
+.question { padding-top: .8em; border-top: 2px solid var(--accent); }
+legend, label, summary { font-weight: 600; }
+legend { float: left; width: 100%; margin-bottom: .6em; padding: 0; font-size: 1.15em; }
+legend + * { clear: both; }
+.group legend { font-size: 1em; }
+.field { margin-bottom: 1.2em; }
+label { display: block; }
+.row { display: flex; flex-wrap: wrap; align-items: end; gap: .4em .6em; }
+.unit { align-self: center; margin-right: .8em; }
+input, select, .button { font: inherit; min-height: 2.6em; max-width: 100%; border-radius: var(--radius); }
+input, select { padding: .3em .6em; border: 1px solid var(--border); background: none; color: var(--text); }
+.row input { width: 6.5em; }
+select { width: 100%; }
+.sure { font-weight: 400; color: var(--muted); }
+.sure select { width: auto; margin-left: .5em; }
+.hint { font-size: .92em; color: var(--muted); margin: .3em 0; }
+.error { color: var(--bad); font-weight: 600; }
+.doubt { color: var(--doubtful); }
+.error, .doubt { margin: .4em 0; padding-left: .7em; border-left: 3px solid; }
+[aria-invalid=true] { border: 2px solid var(--bad); }
+:focus-visible { outline: 3px solid var(--accent); outline-offset: 2px; }
+.button { padding: .5em 1.1em; border: 1px solid var(--accent); background: none; color: var(--accent);
+  font-weight: 600; cursor: pointer; text-decoration: none; }
+.main, .stopwatch { display: block; width: 100%; background: var(--accent); color: var(--on-accent);
+  text-align: center; }
+.stopwatch { min-height: 5.5em; touch-action: manipulation; }
+.reading { font-size: 1.6em; text-align: center; font-variant-numeric: tabular-nums; }
+.drops ul, .cautions, .key { list-style: none; padding: 0; }
+.drops li { display: flex; flex-wrap: wrap; gap: .4em; justify-content: space-between; align-items: center; }
+summary { padding: .7em 0; color: var(--accent); cursor: pointer; }
+.verdict { display: flex; gap: .7em; align-items: center; margin-top: 1.2em; padding: .8em; border: solid;
+  border-width: 2px 2px 2px 10px; border-radius: var(--radius); font-size: 1.15em; }
+.mark { font-size: 1.5em; font-weight: 700; }
+.feasible { color: var(--good); }
+.unsure, .marginal, .warning strong { color: var(--doubtful); }
+.infeasible, .danger strong { color: var(--bad); }
+.levers, .cautions li { padding-left: .8em; border-left: 4px solid var(--accent); }
+.cautions li { margin: .6em 0; }
+.cautions .danger { border-color: var(--bad); }
+.cautions .warning { border-color: var(--doubtful); }
+dl { display: grid; grid-template-columns: 1fr auto; }
+.drops li, dt, dd { margin: 0; padding: .3em 0; border-bottom: 1px solid var(--border); }
+dd { text-align: right; }
+dt:last-of-type, dd:last-of-type { font-weight: 700; }
+svg { display: block; width: 100%; max-width: 32em; }
+text { font-size: 13px; fill: var(--text); paint-order: stroke; stroke: var(--background); stroke-width: 3px; }
+.soil { fill: var(--soil); stroke: var(--muted); }
+.shaft { fill: var(--background); stroke: var(--border); }
+.water { fill: var(--well-water); }
+.pipe, .pump, path.limit { fill: none; stroke: var(--text); stroke-width: 3; }
+.pump { fill: var(--background); }
+path.limit { stroke: var(--accent); stroke-dasharray: 6 4; }
+.needs { color: var(--muted); }
+.margin { color: var(--good); }
+.short { color: var(--bad); }
+path.needs, path.margin, path.short { stroke: currentColor; stroke-width: 9; }
+path.short { stroke-dasharray: 3 2; }
+.key li { display: inline-block; margin-right: 1.2em; }
+.swatch { display: inline-block; width: 1.6em; margin-right: .5em; vertical-align: middle; border-top: 9px solid; }
+.swatch.limit { border-top: 3px dashed var(--accent); }
+.swatch.short { border-top-style: dashed; }
+.tools { margin-top: 1.5em; }
+`);
+
+if (!customElements.get(NAME)) customElements.define(NAME, SuctionCheck);

@@ -1,0 +1,37 @@
+"""The script of the suction check: its bytes, its two addresses, and the hash that holds it to them."""
+
+from base64 import b64encode
+from dataclasses import dataclass
+from hashlib import sha384
+from typing import Final
+
+from footvalve.web.embed_files import embed_file
+
+ALIAS: Final = "/embed/v1/suction-check.js"
+"""The address that always holds the newest script."""
+
+
+@dataclass(frozen=True, slots=True)
+class EmbedScript:
+    """The script as it stands."""
+
+    source: bytes
+
+    @property
+    def integrity(self) -> str:
+        """What Subresource Integrity holds the script to."""
+        return f"sha384-{b64encode(sha384(self.source).digest()).decode()}"
+
+    @property
+    def address(self) -> str:
+        """The address that holds these bytes and will never hold others."""
+        return f"{ALIAS.removesuffix('.js')}.{sha384(self.source).hexdigest()[:16]}.js"
+
+    def tag(self, origin: str = "") -> str:
+        """The element of HTML that loads exactly this script from the origin of the service."""
+        return f'<script type="module" src="{origin}{self.address}" integrity="{self.integrity}" crossorigin></script>'
+
+
+def embed_script() -> EmbedScript:
+    """The script of the package."""
+    return EmbedScript(embed_file("suction-check.js"))
