@@ -40,8 +40,10 @@ from footvalve_client._errors import (
 )
 from footvalve_client._generated import exports as _exports
 from footvalve_client._generated.exports import *  # noqa: F403  # the names of the contract
+from footvalve_client._map_result import MapResult, MapStopped
 from footvalve_client._pint import PhysicalQuantity
 from footvalve_client._quantity import Quantity
+from footvalve_client._rows import to_dicts
 from footvalve_client._version import __version__
 
 __all__ = [
@@ -52,6 +54,8 @@ __all__ = [
     "FieldFault",
     "Footvalve",
     "FootvalveError",
+    "MapResult",
+    "MapStopped",
     "NotFound",
     "PhysicalQuantity",
     "ProblemError",
@@ -64,6 +68,7 @@ __all__ = [
     "TooManyRequests",
     "UnreadableAnswer",
     "__version__",
+    "to_dicts",
 ]
 __all__ += _exports.__all__
 

@@ -30,6 +30,15 @@ def coercions(struct: type[Struct]) -> tuple[FieldCoercion, ...]:
     return tuple(FieldCoercion(name, wire_name, coerce) for name, wire_name, coerce in compiled if coerce is not None)
 
 
+def coerced(body: Mapping[str, object], struct: type[Struct]) -> Mapping[str, object]:
+    """A mapping that stands for a Struct, with its quantities as they are held, and without what is None.
+
+    Raises QuantityError.
+    """
+    held: Mapping[str, object] = _in_mapping((struct,), body, "")
+    return held
+
+
 def _coercion(hint: Any) -> Coercion | None:
     if isinstance(hint, type):
         if issubclass(hint, Quantity):

@@ -5,6 +5,7 @@ FootvalveError
     ConnectionFailed        no connection, or it broke off
     Timeout                 no answer in time
     UnreadableAnswer        an answer that is none of the service's
+    MapStopped              `map` got no answer to one of its requests
     ProblemError            problem details (RFC 9457) from the service
         BadRequest          400, the body is no JSON or breaks the schema
         NotFound            404, nothing there; the base URL may be wrong
@@ -27,12 +28,14 @@ if TYPE_CHECKING:
 class FootvalveError(Exception):
     """Whatever this client raises of its own."""
 
-    def __init__(self, detail: str, request_id: str | None = None) -> None:
+    def __init__(self, detail: str, request_id: str | None = None, tries: int = 0) -> None:
         super().__init__(detail, request_id)
         self.detail = detail
         """What happened, in a sentence."""
         self.request_id = request_id
-        """The id by which the service's log knows the request; None before there was one."""
+        """The id by which the service's log knows the request, at each of its tries; None before there was one."""
+        self.tries = tries
+        """How often it was tried; 0 where nothing was sent."""
 
     def __str__(self) -> str:
         return self.detail
@@ -52,21 +55,30 @@ class QuantityError(FootvalveError, ValueError):
 
 
 class ConnectionFailed(FootvalveError):
-    """No connection, or it broke off before the answer was whole."""
+    """No connection, or it broke off before the answer was whole. `__cause__` is what the HTTP library says."""
 
 
 class Timeout(FootvalveError):
-    """No answer in time."""
+    """No answer in time: none of a try within its timeout, or none at all within the deadline of the call."""
 
 
 class UnreadableAnswer(FootvalveError):
     """What came back is none of the service's answers: another server's page, or something cut off."""
 
-    def __init__(self, detail: str, request_id: str | None, status: int) -> None:
-        super().__init__(detail, request_id)
+    def __init__(
+        self,
+        detail: str,
+        request_id: str | None,
+        status: int,
+        tries: int = 1,
+        retry_after: float | None = None,
+    ) -> None:
+        super().__init__(detail, request_id, tries)
         self.args = (detail, request_id, status)
         self.status = status
         """The HTTP status that it came with."""
+        self.retry_after = retry_after
+        """The seconds until it may be asked again; None where it did not say so."""
 
 
 class FieldFault(msgspec.Struct, frozen=True):
@@ -88,9 +100,15 @@ class ProblemError(FootvalveError):
     """The service told of a problem. It prints each fault of the body: where, what was sent, what was expected."""
 
     def __init__(
-        self, status: int, problem: "Problem", request_id: str | None = None, faults: tuple[FieldFault, ...] = ()
+        self,
+        status: int,
+        problem: "Problem",
+        request_id: str | None = None,
+        faults: tuple[FieldFault, ...] = (),
+        tries: int = 1,
+        retry_after: float | None = None,
     ) -> None:
-        super().__init__(problem.detail, request_id)
+        super().__init__(problem.detail, request_id, tries)
         self.args = (status, problem, request_id, faults)
         self.status = status
         """The HTTP status."""
@@ -98,12 +116,18 @@ class ProblemError(FootvalveError):
         """The problem details as the service sent them."""
         self.faults = faults
         """Every fault of the body that the service could tell apart."""
+        self.retry_after = retry_after
+        """The seconds until it may be asked again; None where the service did not say so."""
 
     def __str__(self) -> str:
-        origin = f"(HTTP {self.status}, request {self.request_id})"
+        tries = f", {self.tries} tries" if self.tries > 1 else ""
+        origin = f"(HTTP {self.status}, request {self.request_id}{tries})"
         if not self.faults:
             return f"{self.problem.title}: {self.problem.detail} {origin}"
-        return "\n  ".join([f"{self.problem.title} {origin}", *map(str, self.faults)])
+        shown = [str(fault) for fault in self.faults[:_MOST_FAULTS]]
+        if len(self.faults) > _MOST_FAULTS:
+            shown.append(f"and {len(self.faults) - _MOST_FAULTS} more")
+        return "\n  ".join([f"{self.problem.title} {origin}", *shown])
 
 
 class BadRequest(ProblemError):
@@ -145,6 +169,20 @@ BY_STATUS: Final[Mapping[int, type[ProblemError]]] = {
 }
 
 _MOST_CHARACTERS = 60
+_MOST_FAULTS = 20
+
+
+def problem_error(
+    status: int,
+    problem: "Problem",
+    request_id: str | None,
+    sent: Any,
+    tries: int = 1,
+    retry_after: float | None = None,
+) -> ProblemError:
+    """The error of a problem, by its status; with what was sent, as JSON is read, to show what stands at each fault."""
+    kind = BY_STATUS.get(status, ProblemError)
+    return kind(status, problem, request_id, faults_of(problem, sent), tries, retry_after)
 
 
 def faults_of(problem: "Problem", sent: Any) -> tuple[FieldFault, ...]:
@@ -167,7 +205,9 @@ def _at(value: Any, pointer: str) -> object:
 
 def _shown(value: object) -> str:
     match value:
-        case {"value": int() | float() as number, "unit": str(unit)}:
-            return f"{number:g} {unit}"
+        case {"value": int() | float() as number, "unit": str(unit), **more} if not more:
+            return f"{number:.15g} {unit}"
+        case {"value": int() | float() as number, "unit": str(unit), "uncertainty": int() | float() as uncertainty}:
+            return f"{number:.15g} \u00b1 {uncertainty:.15g} {unit}"
     text = msgspec.json.encode(value).decode()
     return text if len(text) <= _MOST_CHARACTERS else f"{text[: _MOST_CHARACTERS - 3]}..."

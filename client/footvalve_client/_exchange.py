@@ -1,29 +1,31 @@
-"""One question and its answer as HTTP carries them, whoever carries them."""
+"""One call as HTTP carries it, whoever carries it: what is sent at each try, and what comes of what comes back."""
 
 import os
-from collections.abc import Iterator
-from contextlib import contextmanager
 from functools import cache
-from typing import TYPE_CHECKING, Any, Final, TypeVar, cast
+from typing import TYPE_CHECKING, Any, Final, Generic, TypeVar, cast
 
 import msgspec
 
 from footvalve_client._answer import AnswerPart
+from footvalve_client._deadline import Deadline
 from footvalve_client._errors import (
-    BY_STATUS,
     ConnectionFailed,
+    FootvalveError,
     ProblemError,
     Timeout,
     UnreadableAnswer,
-    faults_of,
+    problem_error,
 )
 from footvalve_client._generated.answers import Problem
+from footvalve_client._options import Options
 from footvalve_client._request import RequestPart
+from footvalve_client._retry import retry_after
 
 if TYPE_CHECKING:
-    import httpx
+    from footvalve_client._border import AsyncHttpClient, HttpClient, HttpResponse, Library
 
 AnswerT = TypeVar("AnswerT", bound=AnswerPart)
+PartT = TypeVar("PartT", bound=AnswerPart)
 
 _JSON: Final = "application/json"
 _PROBLEM_JSON: Final = "application/problem+json"
@@ -32,81 +34,103 @@ _MOST_CHARACTERS: Final = 200
 _encode = msgspec.json.Encoder().encode
 
 
-class Question(msgspec.Struct, frozen=True):
-    """What is sent."""
+class Call(Generic[AnswerT]):
+    """One question from its first try to its answer, under one request id."""
 
-    method: str
-    url: str
-    request_id: str
-    content: bytes | None
+    __slots__ = (
+        "_content",
+        "_headers",
+        "_kind",
+        "_method",
+        "_url",
+        "deadline",
+        "library",
+        "options",
+        "request_id",
+        "tries",
+    )
 
-    @property
-    def headers(self) -> dict[str, str]:
-        """The headers that go with it."""
-        headers = {"accept": _JSON, "x-request-id": self.request_id}
-        return headers if self.content is None else {**headers, "content-type": _JSON}
+    def __init__(
+        self,
+        method: str,
+        url: str,
+        request: RequestPart | None,
+        kind: type[AnswerT],
+        options: Options,
+        library: "Library",
+    ) -> None:
+        self._method = method
+        self._url = url
+        self._content = None if request is None else _encode(request)
+        self._kind = kind
+        self.options = options
+        self.library = library
+        self.request_id = os.urandom(16).hex()
+        self._headers = {"accept": _JSON, "x-request-id": self.request_id}
+        if self._content is not None:
+            self._headers["content-type"] = _JSON
+        self.deadline = Deadline(options.deadline)
+        self.tries = 0
 
     def __str__(self) -> str:
-        return f"{self.method} {self.url} (request {self.request_id})"
+        tries = f", {self.tries} tries" if self.tries > 1 else ""
+        return f"{self._method} {self._url} (request {self.request_id}{tries})"
 
+    def next_try(self, http: "HttpClient | AsyncHttpClient") -> Any:
+        """The request of the next try. Raises TimeoutError behind the deadline."""
+        self.tries += 1
+        phases = self.deadline.phases(self.options.phases or http.timeout.as_dict())
+        return http.build_request(
+            self._method,
+            self._url,
+            content=self._content,
+            headers=self._headers,
+            extensions={"timeout": phases},
+        )
 
-def question(method: str, url: str, request: RequestPart | None) -> Question:
-    """A question with an id of its own."""
-    return Question(method, url, os.urandom(16).hex(), None if request is None else _encode(request))
+    def failure(self, error: Exception) -> FootvalveError:
+        """What the HTTP library raises on the way, as this client's error."""
+        told = f"{type(error).__name__}: {error}" if str(error) else type(error).__name__
+        if not isinstance(error, self.library.timeouts):
+            return ConnectionFailed(f"no answer to {self}: {told}", self.request_id, self.tries)
+        limit = f"within the deadline of {self.options.deadline:g} s" if self.deadline.over else "in time"
+        return Timeout(f"no answer {limit} to {self}: {told}", self.request_id, self.tries)
 
+    def answer(self, response: "HttpResponse", content: bytes) -> AnswerT:
+        """The answer. Raises ProblemError for problem details, and UnreadableAnswer for what is neither."""
+        media_type = response.headers.get("content-type", "").partition(";")[0].strip().lower()
+        status = response.status_code
+        if 200 <= status < 300 and media_type == _JSON:
+            return self._decoded(response, content, self._kind)
+        if 400 <= status < 600 and media_type == _PROBLEM_JSON:
+            raise self._problem_error(response, self._decoded(response, content, Problem))
+        raise self._unreadable(response, content, f"HTTP {status} with {media_type or 'no content type'}")
 
-@contextmanager
-def carried(asked: Question) -> Iterator[None]:
-    """What httpx raises on the way, as this client's errors."""
-    import httpx  # noqa: PLC0415  # there by now, with the client that calls
+    def _problem_error(self, response: "HttpResponse", problem: Problem) -> ProblemError:
+        sent = None if self._content is None else msgspec.json.decode(self._content)
+        return problem_error(
+            response.status_code, problem, self._logged_id(response), sent, self.tries, retry_after(response.headers)
+        )
 
-    try:
-        yield
-    except httpx.TimeoutException as error:
-        raise Timeout(f"no answer in time to {asked}: {_named(error)}", asked.request_id) from error
-    except httpx.HTTPError as error:
-        raise ConnectionFailed(f"no answer to {asked}: {_named(error)}", asked.request_id) from error
+    def _decoded(self, response: "HttpResponse", content: bytes, kind: type[PartT]) -> PartT:
+        try:
+            return cast("PartT", _decoder(kind).decode(content))
+        except (msgspec.DecodeError, UnicodeDecodeError, RecursionError) as error:
+            raise self._unreadable(response, content, str(error)) from None
 
+    def _unreadable(self, response: "HttpResponse", content: bytes, why: str) -> UnreadableAnswer:
+        text = content[: _MOST_CHARACTERS + 1].decode("utf-8", "replace")
+        shown = text if len(text) <= _MOST_CHARACTERS else f"{text[:_MOST_CHARACTERS]}..."
+        detail = f"what answers {self} is no Footvalve service, or was cut off: {why}. It says: {shown!r}"
+        return UnreadableAnswer(
+            detail, self._logged_id(response), response.status_code, self.tries, retry_after(response.headers)
+        )
 
-def answer(asked: Question, response: "httpx.Response", kind: type[AnswerT]) -> AnswerT:
-    """The answer. Raises ProblemError for problem details, and UnreadableAnswer for what is neither."""
-    media_type = response.headers.get("content-type", "").partition(";")[0].strip().lower()
-    if response.is_success and media_type == _JSON:
-        return _decoded(asked, response, kind)
-    if response.is_error and media_type == _PROBLEM_JSON:
-        raise _problem_error(asked, response)
-    raise _unreadable(asked, response, f"HTTP {response.status_code} with {media_type or 'no content type'}")
-
-
-def _problem_error(asked: Question, response: "httpx.Response") -> ProblemError:
-    problem = _decoded(asked, response, Problem)
-    sent = None if asked.content is None else msgspec.json.decode(asked.content)
-    kind = BY_STATUS.get(response.status_code, ProblemError)
-    return kind(response.status_code, problem, _request_id(asked, response), faults_of(problem, sent))
-
-
-def _decoded(asked: Question, response: "httpx.Response", kind: type[AnswerT]) -> AnswerT:
-    try:
-        return cast("AnswerT", _decoder(kind).decode(response.content))
-    except (msgspec.DecodeError, UnicodeDecodeError, RecursionError) as error:
-        raise _unreadable(asked, response, str(error)) from None
-
-
-def _unreadable(asked: Question, response: "httpx.Response", why: str) -> UnreadableAnswer:
-    text = response.content[: _MOST_CHARACTERS + 1].decode("utf-8", "replace")
-    shown = text if len(text) <= _MOST_CHARACTERS else f"{text[:_MOST_CHARACTERS]}..."
-    detail = f"what answers {asked} is no Footvalve service, or was cut off: {why}. It says: {shown!r}"
-    return UnreadableAnswer(detail, _request_id(asked, response), response.status_code)
-
-
-def _request_id(asked: Question, response: "httpx.Response") -> str:
-    return str(response.headers.get("x-request-id", asked.request_id))
-
-
-def _named(error: Exception) -> str:
-    return f"{type(error).__name__}: {error}" if str(error) else type(error).__name__
+    def _logged_id(self, response: "HttpResponse") -> str:
+        """The request id that the service took."""
+        return response.headers.get("x-request-id", self.request_id)
 
 
 @cache
-def _decoder(kind: type[AnswerT]) -> msgspec.json.Decoder[Any]:
+def _decoder(kind: type[AnswerPart]) -> msgspec.json.Decoder[Any]:
     return msgspec.json.Decoder(kind)

@@ -16,6 +16,8 @@ _FEET_AND_INCHES: Final = re.compile(
     re.DOTALL,
 )
 _INCHES_IN_A_FOOT: Final = 12
+_GIVE_OR_TAKE: Final = re.compile(r"\u00b1|\+/-|\+-")
+_ENDS_IN_A_NUMBER: Final = re.compile(r".*[\d.]", re.ASCII | re.DOTALL)
 
 
 class TextReader:
@@ -25,6 +27,23 @@ class TextReader:
         """From the unit that each spelling means, in small letters, and the units as the contract has them."""
         self._spellings = spellings
         self._units = units
+
+    def read_uncertain(self, text: str) -> tuple[tuple[float, str], tuple[float, str] | None]:
+        """Number and unit, and those of the standard uncertainty behind a plus-minus sign, None without one.
+
+        The unit may stand behind both or behind the second alone. Raises ValueError, saying what is wrong.
+        """
+        value, *behind = _GIVE_OR_TAKE.split(text)
+        if not behind:
+            return self.read(value), None
+        if len(behind) > 1:
+            raise ValueError("expected one plus-minus sign")
+        uncertainty, unit = self.read(behind[0])
+        if uncertainty < 0.0:
+            raise ValueError("an uncertainty is not below zero")
+        if _ENDS_IN_A_NUMBER.fullmatch(value.strip()):
+            value = f"{value.strip()} {unit}"
+        return self.read(value), (uncertainty, unit)
 
     def read(self, text: str) -> tuple[float, str]:
         """Number and unit. Raises ValueError, saying what is wrong."""

@@ -12,6 +12,7 @@ Schema = dict[str, Any]
 
 REFERENCE = "#/components/schemas/"
 _JSON = "application/json"
+_BATCH = "batch"
 
 RENAMED = {"Warning": "InputWarning"}
 """Names of the contract that would hide a built-in name of Python, and what the client calls them."""
@@ -28,6 +29,11 @@ class Operation:
     description: str
     request: str | None
     answer: str
+
+    @property
+    def endpoint(self) -> str:
+        """The name that the items of a batch know it by."""
+        return self.path.rpartition("/")[2]
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,6 +72,12 @@ class Contract:
         """The schemas that answers and problems are made of, sorted by name."""
         selected = (answer for selection in self.selections for answer in selection.answers.values())
         return self._reached(["Problem", *(operation.answer for operation in self.operations), *selected])
+
+    @property
+    def batched(self) -> list[Operation]:
+        """The operations that the items of a batch may ask, sorted by name."""
+        asked = (operation for operation in self.operations if operation.request and operation.name != _BATCH)
+        return sorted(asked, key=lambda operation: operation.name)
 
     @property
     def tags(self) -> set[tuple[str, str]]:

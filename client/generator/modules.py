@@ -8,10 +8,10 @@ from typing import Any
 
 from jinja2 import Environment, PackageLoader, StrictUndefined
 
-from generator.operations import Method, methods, selected_docstring
+from generator.operations import Method, mapped_docstring, methods, selected_docstring
 from generator.quantities import Conversions
 from generator.structs import ANSWERS, REQUESTS, structs
-from generator.vocabulary import Vocabulary
+from generator.vocabulary import ENDPOINT_NAME, Vocabulary
 from generator.wording import one_of
 
 _PROJECT = Path(__file__).parents[2]
@@ -24,12 +24,23 @@ _MANY_ARGUMENTS = "# ruff: noqa: PLR0913\n"
 """A method has the arguments that its request has fields."""
 
 _FLAVOURS = (
-    {"name": "Operations", "description": "The operations of a client that blocks.", "prefix": "", "wait": ""},
+    {
+        "name": "Operations",
+        "description": "The operations of a client that blocks.",
+        "prefix": "",
+        "wait": "",
+        "bodies": "Bodies",
+        "results": "Results",
+        "mapped": "mapped",
+    },
     {
         "name": "AsyncOperations",
         "description": "The operations of a client that is awaited.",
         "prefix": "async ",
         "wait": "await ",
+        "bodies": "AwaitedBodies",
+        "results": "AwaitedResults",
+        "mapped": "mapped_awaited",
     },
 )
 
@@ -38,6 +49,7 @@ _templates.filters["one_of"] = one_of
 _templates.filters["quoted"] = lambda word: f'"{word}"' if isinstance(word, str) else str(word)
 _templates.filters["literal"] = ascii
 _templates.filters["selected_docstring"] = selected_docstring
+_templates.filters["mapped_docstring"] = mapped_docstring
 
 
 def modules(vocabulary: Vocabulary) -> dict[str, str]:
@@ -53,6 +65,8 @@ def modules(vocabulary: Vocabulary) -> dict[str, str]:
         "requests": structs(vocabulary, vocabulary.request_names, REQUESTS),
         "answers": structs(vocabulary, vocabulary.answer_names, ANSWERS),
         "operations": _operations(vocabulary),
+        "endpoints": _endpoints("endpoints", vocabulary),
+        "examples": _endpoints("examples", vocabulary, ENDPOINT_NAME),
         "exports": _exports(vocabulary),
     }
     return {f"{name}.py": _formatted(text) for name, text in texts.items()}
@@ -63,10 +77,30 @@ def _operations(vocabulary: Vocabulary) -> str:
     selections = vocabulary.contract.selections
     used = {word for method in made for word in _names_in(method)}
     used |= {word for found in selections for word in (found.words_name, *found.answers.values())}
-    imports = {module: sorted(used & set(names)) for module, names in _names(vocabulary).items()}
     return _MANY_ARGUMENTS + _rendered(
-        "operations", methods=made, selections=selections, flavours=_FLAVOURS, imports=imports
+        "operations",
+        methods=made,
+        selections=selections,
+        batched=vocabulary.contract.batched,
+        endpoint_name=ENDPOINT_NAME,
+        flavours=_FLAVOURS,
+        imports=_imports({*used, ENDPOINT_NAME}, vocabulary),
     )
+
+
+def _endpoints(template: str, vocabulary: Vocabulary, *more: str) -> str:
+    """What holds the Structs of each endpoint that a batch may ask, and more names."""
+    batched = vocabulary.contract.batched
+    used = {name for operation in batched for name in (operation.request, operation.answer) if name}
+    return _rendered(
+        template, batched=batched, endpoint_name=ENDPOINT_NAME, imports=_imports({*used, *more}, vocabulary)
+    )
+
+
+def _imports(used: set[str], vocabulary: Vocabulary) -> dict[str, list[str]]:
+    """What is to be imported of the generated modules, by module."""
+    found = {module: sorted(used & set(names)) for module, names in _names(vocabulary).items()}
+    return {module: names for module, names in found.items() if names}
 
 
 def _names_in(method: Method) -> set[str]:

@@ -53,6 +53,44 @@ def selected_docstring(selection: Selection) -> str:
     )
 
 
+_MAPPED_TITLE = "Ask an endpoint about any number of bodies: a `MapResult` for each, in their order."
+_MAPPED_WAY = """
+    Up to `batch_size` bodies go in one request, never more than the service takes, and up to `concurrency` requests are
+    on their way at once. No more than twice as many wait for whoever takes the results, so that bodies without end are
+    no matter. A body that is refused, or that holds what is no quantity, gives a result with an `error`, and spoils no
+    other.
+"""
+_MAPPED_BY = {
+    "mapped": """
+        Threads of its own send the requests. Closing the results early sends nothing more, and leaves what is on its
+        way to end by itself.
+    """,
+    "mapped_awaited": """
+        It runs in asyncio, and takes bodies of an asynchronous iterable too. Closing the results early, as
+        `contextlib.aclosing` does, cancels what is on its way.
+    """,
+}
+_MAPPED_ARGUMENTS = (
+    "endpoint: the name of an endpoint as in its path.",
+    "bodies: each a request Struct of the endpoint, or a mapping in the contract's form, with texts for quantities.",
+    "concurrency: a whole number, 1 or more. Requests at once.",
+    "batch_size: a whole number from 1 to 1000. Bodies in a request: more is quicker, less brings results sooner.",
+    "progress: True or False. Whether to show a bar on the standard error; it needs `footvalve-client[terminal]`.",
+)
+_MAPPED_RAISES = """
+    Raises `MapStopped` where a request got no answer with all its tries, telling the first body without a result;
+    ValueError for another endpoint and for a number out of range; TypeError for a body of another kind; ImportError for
+    a bar without what it needs.
+"""
+
+
+def mapped_docstring(by: str) -> str:
+    """The docstring of `map`, by the function that does it."""
+    arguments = f"\n{_INDENT}".join(_filled(text, hanging="    ") for text in _MAPPED_ARGUMENTS)
+    told = [_filled(" ".join(text.split())) for text in (_MAPPED_WAY, _MAPPED_BY[by], _MAPPED_RAISES)]
+    return _assembled([_MAPPED_TITLE, *told[:2], arguments, told[2]])
+
+
 def _name(operation: Operation) -> str:
     return operation.name
 

@@ -33,7 +33,7 @@ def quantity_types(contract: Contract, lists: dict[tuple[str, str], ClosedList])
     for name, schema in sorted(contract.objects.items()):
         fields = schema["properties"].keys()
         if {"value", "unit"} <= fields:
-            if fields != {"value", "unit"}:
+            if fields != {"value", "unit", "uncertainty"}:
                 raise ValueError(f"{name} has the fields {', '.join(fields)}: teach Quantity.to about them first")
             spellings = schema["properties"]["unit"]["x-spellings"]
             examples = tuple(f"{example['value']:g} {example['unit']}" for example in schema["examples"])

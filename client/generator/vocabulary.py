@@ -6,6 +6,9 @@ from generator.closed_lists import ClosedList, closed_lists
 from generator.contract import Contract
 from generator.quantities import QuantityType, quantity_types
 
+ENDPOINT_NAME = "EndpointName"
+"""What the client calls the closed list of the endpoints that a batch takes."""
+
 
 @dataclass(frozen=True, slots=True)
 class Vocabulary:
@@ -36,6 +39,7 @@ def vocabulary(contract: Contract) -> Vocabulary:
     lists = closed_lists(contract)
     for selection in contract.selections:
         lists[selection.words_name, ""] = ClosedList(selection.words_name, tuple(selection.answers))
+    lists[ENDPOINT_NAME, ""] = ClosedList(ENDPOINT_NAME, tuple(operation.endpoint for operation in contract.batched))
     quantities = {found.name: found for found in quantity_types(contract, lists)}
     sorted_out = Vocabulary(contract, lists, quantities)
     answers = set(sorted_out.answer_names)

@@ -26,6 +26,8 @@ WRITTEN_BY_HAND = {
     "FieldFault",
     "Footvalve",
     "FootvalveError",
+    "MapResult",
+    "MapStopped",
     "NotFound",
     "PhysicalQuantity",
     "ProblemError",
@@ -38,6 +40,7 @@ WRITTEN_BY_HAND = {
     "TooManyRequests",
     "UnreadableAnswer",
     "__version__",
+    "to_dicts",
 }
 
 NO_PART_OF_THE_CLIENT = {"ProblemKind"}

@@ -1,8 +1,10 @@
 """Quantities: what they are made from, and what they turn into."""
 
+import re
 from fractions import Fraction
 from typing import Any
 
+import msgspec
 import pint
 import pytest
 from hypothesis import given
@@ -219,3 +221,56 @@ def test_a_quantity_prints_as_it_is_written() -> None:
     assert str(Length(14, "ft")) == "14 ft"
     assert f"{Length(14.126, 'ft'):.1f}" == "14.1 ft"
     assert repr(Length(14, "ft")) == "Length(value=14, unit='ft')"
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        ("14 ft \u00b1 0.5 ft", Length(14, "ft", 0.5)),
+        ("14 \u00b1 0.5 ft", Length(14, "ft", 0.5)),
+        ("14 ft +- 6 in", Length(14, "ft", 0.5)),
+        ("100' 6\" +/- 1 in", Length(100.5, "ft", 1 / 12)),
+        ("1-1/4 \u00b1 1/16 in", Length(1.25, "in", 0.0625)),
+        ("50 F \u00b1 2 F", Temperature(50, "degF", 2)),
+        ("5 \u00b1 0 gpm", Flow(5, "gal/min", 0)),
+    ],
+)
+def test_a_text_may_say_how_sure_it_is(text: str, expected: Quantity[Any]) -> None:
+    read = type(expected).of(text)
+    assert (read.value, read.unit) == (expected.value, expected.unit)
+    assert read.uncertainty == pytest.approx(expected.uncertainty, rel=1e-14)
+
+
+@pytest.mark.parametrize(
+    ("wrong", "why"),
+    [
+        ("14 \u00b1 ft", "expected a number, then its unit"),
+        ("14 \u00b1 5", "the unit is missing"),
+        ("14 ft \u00b1 -1 ft", "an uncertainty is not below zero"),
+        ("14 ft \u00b1 1 ft \u00b1 1 ft", "expected one plus-minus sign"),
+        ("14 ft \u00b1 1 psi", "'psi' is none of its units"),
+        ("14 ft \u00b1 1e999 ft", "expected a finite number"),
+        ("\u00b1 1 ft", "expected a number, then its unit"),
+    ],
+)
+def test_what_is_no_uncertainty_is_told(wrong: str, why: str) -> None:
+    with pytest.raises(QuantityError, match=re.escape(why)):
+        Length.of(wrong)
+
+
+@every_pair_of_units
+def test_an_uncertainty_converts_as_a_difference(kind: type[Quantity[Any]], unit: str, other: str) -> None:
+    (scale, _), (other_scale, _) = CONVERSIONS[unit], CONVERSIONS[other]
+    assert kind(12.5, unit, 0.25).to(other).uncertainty == pytest.approx(0.25 * scale / other_scale, rel=1e-12)
+    assert kind(12.5, unit).to(other).uncertainty is None
+
+
+def test_a_quantity_tells_how_sure_it_is_where_that_is_known() -> None:
+    assert str(Length(14, "ft", 0.5)) == "14 \u00b1 0.5 ft"
+    assert f"{Length(14, 'ft', 0.5):.2f}" == "14.00 \u00b1 0.50 ft"
+    assert str(Length(14, "ft")) == "14 ft"
+
+
+def test_what_is_not_known_of_a_quantity_is_not_sent() -> None:
+    assert msgspec.json.encode(Length(14, "ft")) == b'{"value":14,"unit":"ft"}'
+    assert msgspec.json.encode(Length(14, "ft", 0.5)) == b'{"value":14,"unit":"ft","uncertainty":0.5}'

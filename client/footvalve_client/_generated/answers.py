@@ -15,10 +15,14 @@ from footvalve_client._generated.closed_lists import (
     HealthStatus,
     ManifoldCheckVerdict,
     ManifoldFindingCode,
+    Nominal,
     Outcome,
     PartLossRegime,
     Severity,
+    ShareEffect,
+    ShareKind,
     SolarBalanceMonth,
+    SuctionFeasibilityLimitsAtRangeEnd,
     Verdict,
     WellRecoveryVerdict,
     WireRowSystem,
@@ -61,6 +65,8 @@ class BasisStep(AnswerPart, frozen=True, kw_only=True):
     """Author, edition, table or equation."""
     valid_for: str
     """The range in which the method may be trusted."""
+    within_range: bool
+    """Whether every input of this step lies within `valid_for`; where one does not, a warning points at where it comes from."""
 
 
 class BatchAnswer(AnswerPart, frozen=True, kw_only=True):
@@ -121,6 +127,8 @@ class BatteryRuntimeAnswer(AnswerPart, frozen=True, kw_only=True):
     """What the loads draw in a day."""
     state_of_charge: list[ChargeState]
     """Hour by hour from a full battery, with the sun of the worst month where there is any."""
+    contributions: list[Contribution] | None = None
+    """With `contributions` in the request: one for each quantity of the answer that has an uncertainty. Empty where no input is uncertain."""
     water_per_charge: Volume | None = None
     """What the pump brings in that time; absent without `pump_flow`."""
     pump_hours_per_day: float | None = None
@@ -261,6 +269,15 @@ class ColdCapacityRow(AnswerPart, frozen=True, kw_only=True):
     """Where the row's numbers come from."""
 
 
+class Contribution(AnswerPart, frozen=True, kw_only=True):
+    """Where the uncertainty of one quantity of the answer comes from."""
+
+    quantity: str
+    """JSON Pointer to the quantity in the answer."""
+    inputs: list[Share]
+    """The input that matters most first."""
+
+
 class CurvePoint(AnswerPart, frozen=True, kw_only=True):
     """One point of the line's curve."""
 
@@ -398,6 +415,8 @@ class FrictionAnswer(AnswerPart, frozen=True, kw_only=True):
     """The same as a pressure."""
     parts: list[PartLoss]
     """Each part in the request's order."""
+    contributions: list[Contribution] | None = None
+    """With `contributions` in the request: one for each quantity of the answer that has an uncertainty. Empty where no input is uncertain."""
     greatest_velocity: GreatestVelocity | None = None
     """Where the water runs fastest; absent where no bore is known."""
     curve: list[CurvePoint] | None = None
@@ -435,6 +454,8 @@ class Index(AnswerPart, frozen=True, kw_only=True):
     """The paths that take a POST."""
     tables: list[str]
     """The paths of the tables."""
+    pages: list[str]
+    """The paths of the pages for people."""
 
 
 class InputWarning(AnswerPart, frozen=True, kw_only=True):
@@ -498,6 +519,8 @@ class ManifoldCheckAnswer(AnswerPart, frozen=True, kw_only=True):
     """Each pump in the request's order."""
     findings: list[ManifoldFinding]
     """The gravest first."""
+    contributions: list[Contribution] | None = None
+    """With `contributions` in the request: one for each quantity of the answer that has an uncertainty. Empty where no input is uncertain."""
 
 
 class ManifoldFinding(AnswerPart, frozen=True, kw_only=True):
@@ -722,6 +745,30 @@ class RuleOfThumbDepth(AnswerPart, frozen=True, kw_only=True):
     """On which side the rule errs for the question whether a pump can lift the water."""
 
 
+class ScriptIntegrity(AnswerPart, frozen=True, kw_only=True):
+    """Where the script of the suction check stands for good, and the hash that holds it to its bytes."""
+
+    script: str
+    """Its address, which holds these bytes alone: relative to the service, or whole where the service knows its public origin."""
+    integrity: str
+    """The hash for the attribute `integrity`."""
+    tag: str
+    """The HTML that loads it. Where `script` is relative, put the origin before."""
+
+
+class Share(AnswerPart, frozen=True, kw_only=True):
+    """What one uncertain input has to do with the uncertainty of a quantity of the answer."""
+
+    pointer: str
+    """JSON Pointer to the input in the request; to the list, for the scatter of readings."""
+    kind: ShareKind
+    """`stated` by the caller (JCGM 100, as a rule type B), or from the `scatter` of repeated readings (type A)."""
+    effect: ShareEffect
+    """What more of the input does to the quantity of the answer."""
+    variance_fraction: float
+    """Its part of the quantity's variance; the parts of all inputs add up to 1."""
+
+
 class SitePlanAnswer(AnswerPart, frozen=True, kw_only=True):
     """The whole plan. Basis, cautions and warnings of all its steps are gathered here, each once, with pointers into the plan's own request; those lists are empty in the steps."""
 
@@ -745,6 +792,8 @@ class SitePlanAnswer(AnswerPart, frozen=True, kw_only=True):
     """What is to be done, in order."""
     materials: list[Material]
     """What the plan is made of."""
+    contributions: list[Contribution] | None = None
+    """With `contributions` in the request: one for each quantity of the answer that has an uncertainty. Empty where no input is uncertain."""
     sounding: SoundingAnswer | None = None
     """Absent with `depth_to_water`."""
     well_recovery: WellRecoveryAnswer | None = field(name="well-recovery", default=None)
@@ -759,6 +808,15 @@ class SitePlanAnswer(AnswerPart, frozen=True, kw_only=True):
     """With the pump's mean current and flow; absent without battery, current or daily water."""
     manifold_check: ManifoldCheckAnswer | None = field(name="manifold-check", default=None)
     """Absent without `manifold`."""
+
+
+class SmallestSize(AnswerPart, frozen=True, kw_only=True):
+    """The narrowest pipe that will do."""
+
+    nominal: Nominal
+    """The nominal size in inches."""
+    bore: Length
+    """Inside diameter in that size, of the narrowest of the products in the line."""
 
 
 class SolarBalance(AnswerPart, frozen=True, kw_only=True):
@@ -791,6 +849,8 @@ class SoundingAnswer(AnswerPart, frozen=True, kw_only=True):
     """The depth by each reading, in the request's order."""
     spread: Length
     """The greatest reading less the smallest."""
+    contributions: list[Contribution] | None = None
+    """With `contributions` in the request: one for each quantity of the answer that has an uncertainty. Empty where no input is uncertain."""
     rule_of_thumb: RuleOfThumbDepth | None = None
     """For a stone drop: what the rule of 20 ft a second would say."""
 
@@ -830,6 +890,22 @@ class SuctionFeasibilityAnswer(AnswerPart, frozen=True, kw_only=True):
     rule_of_thumb: LiftRule
     reasons: list[str]
     """Why the verdict is what it is, in the trade's words."""
+    contributions: list[Contribution] | None = None
+    """With `contributions` in the request: one for each quantity of the answer that has an uncertainty. Empty where no input is uncertain."""
+    chance_feasible: float | None = None
+    """The chance that the margin reaches the policy's and nothing else stands against `feasible`, where an input is uncertain: each as a normal distribution, independent of the others. Good to 0.03, or a warning says that it is not."""
+    greatest_flow: Flow | None = None
+    """With `limits` in the request: the greatest flow at which the verdict is still `feasible`, all else as it is stated, however uncertain that is. Fed back it gives that verdict, a little more does not, and every smaller one that the field takes is `feasible` too; absent where none is. A stated `drawdown` and the pump's NPSH are taken as the same at any flow."""
+    greatest_depth_to_water: Length | None = None
+    """Likewise the greatest static depth, below the ground at the wellhead; the intake stays where it is."""
+    greatest_altitude: Length | None = None
+    """Likewise the greatest altitude above mean sea level."""
+    smallest_size: SmallestSize | None = None
+    """With `limits`: the smallest nominal size that all the pipes given by `size` may have at once, each in its own product. Absent where no pipe is given so, where no size suffices, and where the line holds a change of bore that no such size leaves in place."""
+    limits_at_range_end: list[SuctionFeasibilityLimitsAtRangeEnd] | None = None
+    """With `limits`: which of them are only the end of what their field takes: it is still `feasible` there."""
+    levers: list[Lever] | None = None
+    """With `limits` in the request, where the verdict is not `feasible`: single changes, each reckoned again, the sufficient ones first. Empty where it is."""
 
 
 class TankCycleAnswer(AnswerPart, frozen=True, kw_only=True):
@@ -853,6 +929,8 @@ class TankCycleAnswer(AnswerPart, frozen=True, kw_only=True):
     """Share of the tanks' volume that is water at cut-out."""
     precharge_advice: PrechargeAdvice
     """How to set the precharge."""
+    contributions: list[Contribution] | None = None
+    """With `contributions` in the request: one for each quantity of the answer that has an uncertainty. Empty where no input is uncertain."""
     run_time: Duration | None = None
     """From the pump's start to its stop; absent where it runs on."""
     rest_time: Duration | None = None
@@ -878,6 +956,13 @@ class TapPressure(AnswerPart, frozen=True, kw_only=True):
     """When the pump starts."""
     at_cut_out: Pressure
     """When it stops."""
+
+
+class TextLanguages(AnswerPart, frozen=True, kw_only=True):
+    """The languages that the suction check speaks."""
+
+    languages: list[str]
+    """Each as in `lang` of HTML. Its texts are at /embed/v1/texts/<language>.json."""
 
 
 class UnitRow(AnswerPart, frozen=True, kw_only=True):
@@ -969,6 +1054,8 @@ class WellRecoveryAnswer(AnswerPart, frozen=True, kw_only=True):
     """Inflow for each length of drawdown; 0 where the readings show none."""
     reasons: list[str]
     """Why the verdict is what it is, in the trade's words."""
+    contributions: list[Contribution] | None = None
+    """With `contributions` in the request: one for each quantity of the answer that has an uncertainty. Empty where no input is uncertain."""
     time_constant: Duration | None = None
     """In this time 63 % of a drawdown is made up: the casing's area over the specific capacity. Absent where nothing flows in."""
     fit: RecoveryFit | None = None

@@ -15,6 +15,16 @@ if TYPE_CHECKING:
     CurrentUnit: TypeAlias = Literal["A", "mA"]
     DiagnosisFinding: TypeAlias = Literal["agrees", "lost-air", "overcharged", "switch-differs"]
     DurationUnit: TypeAlias = Literal["s", "min", "h", "d"]
+    EndpointName: TypeAlias = Literal[
+        "battery-runtime",
+        "friction",
+        "manifold-check",
+        "site-plan",
+        "sounding",
+        "suction-feasibility",
+        "tank-cycle",
+        "well-recovery",
+    ]
     EnergyUnit: TypeAlias = Literal["Wh", "kWh"]
     FittingKind: TypeAlias = Literal[
         "elbow-90",
@@ -62,9 +72,9 @@ if TYPE_CHECKING:
         "unreachable",
         "not-isolatable",
     ]
+    Nominal: TypeAlias = Literal["1/2", "3/4", "1", "1-1/4", "1-1/2", "2"]
     Outcome: TypeAlias = Literal["cycles", "stays-off", "runs-on"]
     PartLossRegime: TypeAlias = Literal["laminar", "transitional", "turbulent"]
-    PipeSizeNominal: TypeAlias = Literal["1/2", "3/4", "1", "1-1/4", "1-1/2", "2"]
     PipeSizeProduct: TypeAlias = Literal[
         "pvc-sch-40",
         "pvc-sch-80",
@@ -88,6 +98,8 @@ if TYPE_CHECKING:
     PressureUnit: TypeAlias = Literal["Pa", "kPa", "bar", "psi", "ftH2O", "mH2O"]
     ResistanceUnit: TypeAlias = Literal["ohm", "mohm"]
     Severity: TypeAlias = Literal["note", "warning", "danger"]
+    ShareEffect: TypeAlias = Literal["raises", "lowers"]
+    ShareKind: TypeAlias = Literal["stated", "scatter"]
     SolarBalanceMonth: TypeAlias = Literal[
         "january",
         "february",
@@ -104,6 +116,9 @@ if TYPE_CHECKING:
         "every",
     ]
     SpecificCapacityUnit: TypeAlias = Literal["gal/min/ft", "L/s/m"]
+    SuctionFeasibilityLimitsAtRangeEnd: TypeAlias = Literal[
+        "greatest_flow", "greatest_depth_to_water", "greatest_altitude"
+    ]
     TableName: TypeAlias = Literal["pipes", "fittings", "valves", "wires", "chemistries", "cautions", "units"]
     TemperatureUnit: TypeAlias = Literal["degC", "degF", "K"]
     Units: TypeAlias = Literal["us", "metric"]
@@ -139,6 +154,7 @@ else:
     CurrentUnit = str
     DiagnosisFinding = str
     DurationUnit = str
+    EndpointName = str
     EnergyUnit = str
     FittingKind = str
     FittingRowKind = str
@@ -149,16 +165,19 @@ else:
     LengthUnit = str
     ManifoldCheckVerdict = str
     ManifoldFindingCode = str
+    Nominal = str
     Outcome = str
     PartLossRegime = str
-    PipeSizeNominal = str
     PipeSizeProduct = str
     PowerUnit = str
     PressureUnit = str
     ResistanceUnit = str
     Severity = str
+    ShareEffect = str
+    ShareKind = str
     SolarBalanceMonth = str
     SpecificCapacityUnit = str
+    SuctionFeasibilityLimitsAtRangeEnd = str
     TableName = str
     TemperatureUnit = str
     Units = str

@@ -4,7 +4,7 @@
 
 from abc import ABC, abstractmethod
 from collections.abc import Mapping, Sequence
-from typing import Final, Literal, TypeVar, overload
+from typing import Any, Final, Literal, TypeVar, overload
 
 from footvalve_client._answer import AnswerPart
 from footvalve_client._generated.answers import (
@@ -18,20 +18,24 @@ from footvalve_client._generated.answers import (
     Index,
     ManifoldCheckAnswer,
     PipesTable,
+    ScriptIntegrity,
     SitePlanAnswer,
     SoundingAnswer,
     SuctionFeasibilityAnswer,
     TankCycleAnswer,
+    TextLanguages,
     UnitsTable,
     ValvesTable,
     WellRecoveryAnswer,
     WiresTable,
 )
 from footvalve_client._generated.closed_lists import (
+    EndpointName,
     FrictionMethod,
     TableName,
     Units,
 )
+from footvalve_client._generated.endpoints import ENDPOINTS
 from footvalve_client._generated.quantities import (
     DurationLike,
     FlowLike,
@@ -82,6 +86,8 @@ from footvalve_client._generated.requests import (
     WettedTape,
     Wire,
 )
+from footvalve_client._map import AwaitedBodies, AwaitedResults, Bodies, Results, mapped, mapped_awaited
+from footvalve_client._map_batch import BATCH_SIZE
 from footvalve_client._request import RequestPart, built, kind_of
 
 AnswerT = TypeVar("AnswerT", bound=AnswerPart)
@@ -148,6 +154,7 @@ class Operations(ABC):
         loads: Sequence[ElectricLoad | Mapping[str, object]],
         units: Units | None = None,
         site: Site | Mapping[str, object] | None = None,
+        contributions: bool | None = None,
         pump_flow: FlowLike | None = None,
         daily_water: VolumeLike | None = None,
         wire: Wire | Mapping[str, object] | None = None,
@@ -163,6 +170,7 @@ class Operations(ABC):
         loads: Sequence[ElectricLoad | Mapping[str, object]] | None = None,
         units: Units | None = None,
         site: Site | Mapping[str, object] | None = None,
+        contributions: bool | None = None,
         pump_flow: FlowLike | None = None,
         daily_water: VolumeLike | None = None,
         wire: Wire | Mapping[str, object] | None = None,
@@ -182,6 +190,8 @@ class Operations(ABC):
         loads: each ElectricLoad. All that draws on the battery.
         units: "us" or "metric". The system of units in which the answer speaks. Default: us.
         site: Site. The place; each field has a default.
+        contributions: True or False. Whether the answer tells how much each uncertain input has to do with its
+            uncertainties. Default: false.
         pump_flow: Flow in L/s, L/min, m^3/h, gal/min or gal/h. What the pump brings while it runs. From 0.00159 to 158
             gal/min (0.006 to 600 L/min).
         daily_water: Volume in L, m^3 or gal. Water used in a day; needs `pump_flow`. From 0 to 264000 gal (0 to 1000000
@@ -198,6 +208,7 @@ class Operations(ABC):
             "loads": loads,
             "units": units,
             "site": site,
+            "contributions": contributions,
             "pump_flow": pump_flow,
             "daily_water": daily_water,
             "wire": wire,
@@ -218,6 +229,7 @@ class Operations(ABC):
         line: Sequence[LinePart | Mapping[str, object]],
         units: Units | None = None,
         site: Site | Mapping[str, object] | None = None,
+        contributions: bool | None = None,
         flow: FlowLike | None = None,
         flows: Sequence[FlowLike] | None = None,
         method: FrictionMethod | None = None,
@@ -229,6 +241,7 @@ class Operations(ABC):
         line: Sequence[LinePart | Mapping[str, object]] | None = None,
         units: Units | None = None,
         site: Site | Mapping[str, object] | None = None,
+        contributions: bool | None = None,
         flow: FlowLike | None = None,
         flows: Sequence[FlowLike] | None = None,
         method: FrictionMethod | None = None,
@@ -244,6 +257,8 @@ class Operations(ABC):
         line: each LinePart. The parts in the order in which the water passes them.
         units: "us" or "metric". The system of units in which the answer speaks. Default: us.
         site: Site. The place; each field has a default.
+        contributions: True or False. Whether the answer tells how much each uncertain input has to do with its
+            uncertainties. Default: false.
         flow: Flow in L/s, L/min, m^3/h, gal/min or gal/h. The flow that the parts are reckoned at. From 0.00159 to 1580
             gal/min (0.006 to 6000 L/min).
         flows: each Flow in L/s, L/min, m^3/h, gal/min or gal/h. Flows for a curve of head against flow; without `flow`
@@ -256,6 +271,7 @@ class Operations(ABC):
             "line": line,
             "units": units,
             "site": site,
+            "contributions": contributions,
             "flow": flow,
             "flows": flows,
             "method": method,
@@ -289,6 +305,7 @@ class Operations(ABC):
         modes: Sequence[ManifoldMode | Mapping[str, object]],
         units: Units | None = None,
         site: Site | Mapping[str, object] | None = None,
+        contributions: bool | None = None,
     ) -> ManifoldCheckAnswer: ...
     def manifold_check(
         self,
@@ -301,6 +318,7 @@ class Operations(ABC):
         modes: Sequence[ManifoldMode | Mapping[str, object]] | None = None,
         units: Units | None = None,
         site: Site | Mapping[str, object] | None = None,
+        contributions: bool | None = None,
     ) -> ManifoldCheckAnswer:
         """Will the water go where it should.
 
@@ -317,6 +335,8 @@ class Operations(ABC):
         modes: each ManifoldMode. The ways of using it.
         units: "us" or "metric". The system of units in which the answer speaks. Default: us.
         site: Site. The place; each field has a default.
+        contributions: True or False. Whether the answer tells how much each uncertain input has to do with its
+            uncertainties. Default: false.
 
         Raises what `FootvalveError` stands over.
         """
@@ -328,6 +348,7 @@ class Operations(ABC):
             "modes": modes,
             "units": units,
             "site": site,
+            "contributions": contributions,
         }
         return self._ask(
             "POST", "/v1/manifold-check", ManifoldCheckAnswer, built(ManifoldCheckRequest, request, fields)
@@ -352,6 +373,7 @@ class Operations(ABC):
         house_elevation: LengthLike,
         units: Units | None = None,
         site: Site | Mapping[str, object] | None = None,
+        contributions: bool | None = None,
         sounding: SoundingQuestion | Mapping[str, object] | None = None,
         depth_to_water: LengthLike | None = None,
         seasonal_fall: LengthLike | None = None,
@@ -383,6 +405,7 @@ class Operations(ABC):
         house_elevation: LengthLike | None = None,
         units: Units | None = None,
         site: Site | Mapping[str, object] | None = None,
+        contributions: bool | None = None,
         sounding: SoundingQuestion | Mapping[str, object] | None = None,
         depth_to_water: LengthLike | None = None,
         seasonal_fall: LengthLike | None = None,
@@ -421,6 +444,8 @@ class Operations(ABC):
             ground is negative. From -3280 to 3280 ft (-1000 to 1000 m).
         units: "us" or "metric". The system of units in which the answer speaks. Default: us.
         site: Site. The place; each field has a default.
+        contributions: True or False. Whether the answer tells how much each uncertain input has to do with its
+            uncertainties. Default: false.
         sounding: SoundingQuestion. What was read at the well, in place of `depth_to_water`.
         depth_to_water: Length in m, cm, mm, ft or in. Static, below the ground at the wellhead; negative for a flowing
             well. From -328 to 3280 ft (-100 to 1000 m).
@@ -460,6 +485,7 @@ class Operations(ABC):
             "house_elevation": house_elevation,
             "units": units,
             "site": site,
+            "contributions": contributions,
             "sounding": sounding,
             "depth_to_water": depth_to_water,
             "seasonal_fall": seasonal_fall,
@@ -493,6 +519,7 @@ class Operations(ABC):
         measuring_point_height: LengthLike | None = None,
         units: Units | None = None,
         site: Site | Mapping[str, object] | None = None,
+        contributions: bool | None = None,
     ) -> SoundingAnswer: ...
     def sounding(
         self,
@@ -508,6 +535,7 @@ class Operations(ABC):
         measuring_point_height: LengthLike | None = None,
         units: Units | None = None,
         site: Site | Mapping[str, object] | None = None,
+        contributions: bool | None = None,
     ) -> SoundingAnswer:
         """How far down is the water.
 
@@ -523,6 +551,8 @@ class Operations(ABC):
             ground; negative in a pit. From -32.8 to 32.8 ft (-10 to 10 m). Default: 0 m.
         units: "us" or "metric". The system of units in which the answer speaks. Default: us.
         site: Site. The place; each field has a default.
+        contributions: True or False. Whether the answer tells how much each uncertain input has to do with its
+            uncertainties. Default: false.
 
         Raises what `FootvalveError` stands over.
         """
@@ -531,8 +561,23 @@ class Operations(ABC):
             "measuring_point_height": measuring_point_height,
             "units": units,
             "site": site,
+            "contributions": contributions,
         }
         return self._ask("POST", "/v1/sounding", SoundingAnswer, built(SoundingRequest, request, fields))
+
+    def suction_check_integrity(self) -> ScriptIntegrity:
+        """What holds the script to its bytes.
+
+        Raises what `FootvalveError` stands over.
+        """
+        return self._ask("GET", "/embed/v1/integrity.json", ScriptIntegrity)
+
+    def suction_check_languages(self) -> TextLanguages:
+        """The languages of the suction check.
+
+        Raises what `FootvalveError` stands over.
+        """
+        return self._ask("GET", "/embed/v1/texts", TextLanguages)
 
     @overload
     def suction_feasibility(self, request: SuctionFeasibilityRequest) -> SuctionFeasibilityAnswer: ...
@@ -546,11 +591,13 @@ class Operations(ABC):
         line: Sequence[LinePart | Mapping[str, object]],
         units: Units | None = None,
         site: Site | Mapping[str, object] | None = None,
+        contributions: bool | None = None,
         seasonal_fall: LengthLike | None = None,
         drawdown: LengthLike | None = None,
         specific_capacity: SpecificCapacityLike | None = None,
         intake_elevation: LengthLike | None = None,
         policy: Policy | Mapping[str, object] | None = None,
+        limits: bool | None = None,
     ) -> SuctionFeasibilityAnswer: ...
     def suction_feasibility(
         self,
@@ -562,11 +609,13 @@ class Operations(ABC):
         line: Sequence[LinePart | Mapping[str, object]] | None = None,
         units: Units | None = None,
         site: Site | Mapping[str, object] | None = None,
+        contributions: bool | None = None,
         seasonal_fall: LengthLike | None = None,
         drawdown: LengthLike | None = None,
         specific_capacity: SpecificCapacityLike | None = None,
         intake_elevation: LengthLike | None = None,
         policy: Policy | Mapping[str, object] | None = None,
+        limits: bool | None = None,
     ) -> SuctionFeasibilityAnswer:
         """Can this well be drawn on from up here.
 
@@ -584,6 +633,8 @@ class Operations(ABC):
         line: each LinePart. From the water's intake to the pump inlet, in the water's order.
         units: "us" or "metric". The system of units in which the answer speaks. Default: us.
         site: Site. The place; each field has a default.
+        contributions: True or False. Whether the answer tells how much each uncertain input has to do with its
+            uncertainties. Default: false.
         seasonal_fall: Length in m, cm, mm, ft or in. How much lower the water stands in the dry season. From 0 to 1640
             ft (0 to 500 m). Default: 0 m.
         drawdown: Length in m, cm, mm, ft or in. How far the level falls at this flow. From 0 to 1640 ft (0 to 500 m).
@@ -593,6 +644,8 @@ class Operations(ABC):
             taken to hang straight down from its end, which is the deepest that it can reach. From -3280 to 3280 ft
             (-1000 to 1000 m).
         policy: Policy. What the caller calls feasible.
+        limits: True or False. Whether the answer tells how far flow, depth, altitude and pipe size may go, and
+            `levers`. Default: false.
 
         Raises what `FootvalveError` stands over.
         """
@@ -603,11 +656,13 @@ class Operations(ABC):
             "line": line,
             "units": units,
             "site": site,
+            "contributions": contributions,
             "seasonal_fall": seasonal_fall,
             "drawdown": drawdown,
             "specific_capacity": specific_capacity,
             "intake_elevation": intake_elevation,
             "policy": policy,
+            "limits": limits,
         }
         return self._ask(
             "POST",
@@ -627,6 +682,7 @@ class Operations(ABC):
         pump: TankPump | Mapping[str, object],
         units: Units | None = None,
         site: Site | Mapping[str, object] | None = None,
+        contributions: bool | None = None,
         demand: FlowLike | None = None,
         demands: Sequence[FlowLike] | None = None,
         least_run: DurationLike | None = None,
@@ -642,6 +698,7 @@ class Operations(ABC):
         pump: TankPump | Mapping[str, object] | None = None,
         units: Units | None = None,
         site: Site | Mapping[str, object] | None = None,
+        contributions: bool | None = None,
         demand: FlowLike | None = None,
         demands: Sequence[FlowLike] | None = None,
         least_run: DurationLike | None = None,
@@ -661,6 +718,8 @@ class Operations(ABC):
         pump: TankPump. The pump that fills the tanks.
         units: "us" or "metric". The system of units in which the answer speaks. Default: us.
         site: Site. The place; each field has a default.
+        contributions: True or False. Whether the answer tells how much each uncertain input has to do with its
+            uncertainties. Default: false.
         demand: Flow in L/s, L/min, m^3/h, gal/min or gal/h. A steady flow that is drawn from the tanks: 0, or 0.0006
             L/min or more. From 0 to 317 gal/min (0 to 1200 L/min).
         demands: each Flow in L/s, L/min, m^3/h, gal/min or gal/h. Several such flows, each answered in `cycles`; the
@@ -681,6 +740,7 @@ class Operations(ABC):
             "pump": pump,
             "units": units,
             "site": site,
+            "contributions": contributions,
             "demand": demand,
             "demands": demands,
             "least_run": least_run,
@@ -699,6 +759,7 @@ class Operations(ABC):
         casing_diameter: LengthLike,
         units: Units | None = None,
         site: Site | Mapping[str, object] | None = None,
+        contributions: bool | None = None,
         drop_pipe_diameter: LengthLike | None = None,
         recovery: Recovery | Mapping[str, object] | None = None,
         pumping_test: PumpingTest | Mapping[str, object] | None = None,
@@ -713,6 +774,7 @@ class Operations(ABC):
         casing_diameter: LengthLike | None = None,
         units: Units | None = None,
         site: Site | Mapping[str, object] | None = None,
+        contributions: bool | None = None,
         drop_pipe_diameter: LengthLike | None = None,
         recovery: Recovery | Mapping[str, object] | None = None,
         pumping_test: PumpingTest | Mapping[str, object] | None = None,
@@ -732,6 +794,8 @@ class Operations(ABC):
             0.788 to 196 in (20 to 5000 mm).
         units: "us" or "metric". The system of units in which the answer speaks. Default: us.
         site: Site. The place; each field has a default.
+        contributions: True or False. Whether the answer tells how much each uncertain input has to do with its
+            uncertainties. Default: false.
         drop_pipe_diameter: Length in m, cm, mm, ft or in. Outside, of the pipe that hangs in the well; left out where
             none does. From 0.197 to 39.3 in (5 to 1000 mm).
         recovery: Recovery. How the level came back after pumping.
@@ -748,6 +812,7 @@ class Operations(ABC):
             "casing_diameter": casing_diameter,
             "units": units,
             "site": site,
+            "contributions": contributions,
             "drop_pipe_diameter": drop_pipe_diameter,
             "recovery": recovery,
             "pumping_test": pumping_test,
@@ -788,6 +853,129 @@ class Operations(ABC):
         """
         kind = kind_of(name, _TABLE)
         return self._ask("GET", f"/v1/tables/{name}", kind)
+
+    @overload
+    def map(
+        self,
+        endpoint: Literal["battery-runtime"],
+        bodies: Bodies[BatteryRuntimeRequest],
+        *,
+        concurrency: int = 4,
+        batch_size: int = BATCH_SIZE,
+        progress: bool = False,
+    ) -> Results[BatteryRuntimeAnswer]: ...
+    @overload
+    def map(
+        self,
+        endpoint: Literal["friction"],
+        bodies: Bodies[FrictionRequest],
+        *,
+        concurrency: int = 4,
+        batch_size: int = BATCH_SIZE,
+        progress: bool = False,
+    ) -> Results[FrictionAnswer]: ...
+    @overload
+    def map(
+        self,
+        endpoint: Literal["manifold-check"],
+        bodies: Bodies[ManifoldCheckRequest],
+        *,
+        concurrency: int = 4,
+        batch_size: int = BATCH_SIZE,
+        progress: bool = False,
+    ) -> Results[ManifoldCheckAnswer]: ...
+    @overload
+    def map(
+        self,
+        endpoint: Literal["site-plan"],
+        bodies: Bodies[SitePlanRequest],
+        *,
+        concurrency: int = 4,
+        batch_size: int = BATCH_SIZE,
+        progress: bool = False,
+    ) -> Results[SitePlanAnswer]: ...
+    @overload
+    def map(
+        self,
+        endpoint: Literal["sounding"],
+        bodies: Bodies[SoundingRequest],
+        *,
+        concurrency: int = 4,
+        batch_size: int = BATCH_SIZE,
+        progress: bool = False,
+    ) -> Results[SoundingAnswer]: ...
+    @overload
+    def map(
+        self,
+        endpoint: Literal["suction-feasibility"],
+        bodies: Bodies[SuctionFeasibilityRequest],
+        *,
+        concurrency: int = 4,
+        batch_size: int = BATCH_SIZE,
+        progress: bool = False,
+    ) -> Results[SuctionFeasibilityAnswer]: ...
+    @overload
+    def map(
+        self,
+        endpoint: Literal["tank-cycle"],
+        bodies: Bodies[TankCycleRequest],
+        *,
+        concurrency: int = 4,
+        batch_size: int = BATCH_SIZE,
+        progress: bool = False,
+    ) -> Results[TankCycleAnswer]: ...
+    @overload
+    def map(
+        self,
+        endpoint: Literal["well-recovery"],
+        bodies: Bodies[WellRecoveryRequest],
+        *,
+        concurrency: int = 4,
+        batch_size: int = BATCH_SIZE,
+        progress: bool = False,
+    ) -> Results[WellRecoveryAnswer]: ...
+    @overload
+    def map(
+        self,
+        endpoint: EndpointName,
+        bodies: Bodies[RequestPart],
+        *,
+        concurrency: int = 4,
+        batch_size: int = BATCH_SIZE,
+        progress: bool = False,
+    ) -> Results[AnswerPart]: ...
+    def map(
+        self,
+        endpoint: str,
+        bodies: Any,
+        *,
+        concurrency: int = 4,
+        batch_size: int = BATCH_SIZE,
+        progress: bool = False,
+    ) -> Any:
+        """Ask an endpoint about any number of bodies: a `MapResult` for each, in their order.
+
+        Up to `batch_size` bodies go in one request, never more than the service takes, and up to `concurrency` requests
+        are on their way at once. No more than twice as many wait for whoever takes the results, so that bodies without
+        end are no matter. A body that is refused, or that holds what is no quantity, gives a result with an `error`,
+        and spoils no other.
+
+        Threads of its own send the requests. Closing the results early sends nothing more, and leaves what is on its
+        way to end by itself.
+
+        endpoint: the name of an endpoint as in its path.
+        bodies: each a request Struct of the endpoint, or a mapping in the contract's form, with texts for quantities.
+        concurrency: a whole number, 1 or more. Requests at once.
+        batch_size: a whole number from 1 to 1000. Bodies in a request: more is quicker, less brings results sooner.
+        progress: True or False. Whether to show a bar on the standard error; it needs `footvalve-client[terminal]`.
+
+        Raises `MapStopped` where a request got no answer with all its tries, telling the first body without a result;
+        ValueError for another endpoint and for a number out of range; TypeError for a body of another kind; ImportError
+        for a bar without what it needs.
+
+        Raises what `FootvalveError` stands over.
+        """
+        return mapped(self, endpoint, ENDPOINTS, bodies, concurrency, batch_size, progress)
 
 
 class AsyncOperations(ABC):
@@ -841,6 +1029,7 @@ class AsyncOperations(ABC):
         loads: Sequence[ElectricLoad | Mapping[str, object]],
         units: Units | None = None,
         site: Site | Mapping[str, object] | None = None,
+        contributions: bool | None = None,
         pump_flow: FlowLike | None = None,
         daily_water: VolumeLike | None = None,
         wire: Wire | Mapping[str, object] | None = None,
@@ -856,6 +1045,7 @@ class AsyncOperations(ABC):
         loads: Sequence[ElectricLoad | Mapping[str, object]] | None = None,
         units: Units | None = None,
         site: Site | Mapping[str, object] | None = None,
+        contributions: bool | None = None,
         pump_flow: FlowLike | None = None,
         daily_water: VolumeLike | None = None,
         wire: Wire | Mapping[str, object] | None = None,
@@ -875,6 +1065,8 @@ class AsyncOperations(ABC):
         loads: each ElectricLoad. All that draws on the battery.
         units: "us" or "metric". The system of units in which the answer speaks. Default: us.
         site: Site. The place; each field has a default.
+        contributions: True or False. Whether the answer tells how much each uncertain input has to do with its
+            uncertainties. Default: false.
         pump_flow: Flow in L/s, L/min, m^3/h, gal/min or gal/h. What the pump brings while it runs. From 0.00159 to 158
             gal/min (0.006 to 600 L/min).
         daily_water: Volume in L, m^3 or gal. Water used in a day; needs `pump_flow`. From 0 to 264000 gal (0 to 1000000
@@ -891,6 +1083,7 @@ class AsyncOperations(ABC):
             "loads": loads,
             "units": units,
             "site": site,
+            "contributions": contributions,
             "pump_flow": pump_flow,
             "daily_water": daily_water,
             "wire": wire,
@@ -911,6 +1104,7 @@ class AsyncOperations(ABC):
         line: Sequence[LinePart | Mapping[str, object]],
         units: Units | None = None,
         site: Site | Mapping[str, object] | None = None,
+        contributions: bool | None = None,
         flow: FlowLike | None = None,
         flows: Sequence[FlowLike] | None = None,
         method: FrictionMethod | None = None,
@@ -922,6 +1116,7 @@ class AsyncOperations(ABC):
         line: Sequence[LinePart | Mapping[str, object]] | None = None,
         units: Units | None = None,
         site: Site | Mapping[str, object] | None = None,
+        contributions: bool | None = None,
         flow: FlowLike | None = None,
         flows: Sequence[FlowLike] | None = None,
         method: FrictionMethod | None = None,
@@ -937,6 +1132,8 @@ class AsyncOperations(ABC):
         line: each LinePart. The parts in the order in which the water passes them.
         units: "us" or "metric". The system of units in which the answer speaks. Default: us.
         site: Site. The place; each field has a default.
+        contributions: True or False. Whether the answer tells how much each uncertain input has to do with its
+            uncertainties. Default: false.
         flow: Flow in L/s, L/min, m^3/h, gal/min or gal/h. The flow that the parts are reckoned at. From 0.00159 to 1580
             gal/min (0.006 to 6000 L/min).
         flows: each Flow in L/s, L/min, m^3/h, gal/min or gal/h. Flows for a curve of head against flow; without `flow`
@@ -949,6 +1146,7 @@ class AsyncOperations(ABC):
             "line": line,
             "units": units,
             "site": site,
+            "contributions": contributions,
             "flow": flow,
             "flows": flows,
             "method": method,
@@ -982,6 +1180,7 @@ class AsyncOperations(ABC):
         modes: Sequence[ManifoldMode | Mapping[str, object]],
         units: Units | None = None,
         site: Site | Mapping[str, object] | None = None,
+        contributions: bool | None = None,
     ) -> ManifoldCheckAnswer: ...
     async def manifold_check(
         self,
@@ -994,6 +1193,7 @@ class AsyncOperations(ABC):
         modes: Sequence[ManifoldMode | Mapping[str, object]] | None = None,
         units: Units | None = None,
         site: Site | Mapping[str, object] | None = None,
+        contributions: bool | None = None,
     ) -> ManifoldCheckAnswer:
         """Will the water go where it should.
 
@@ -1010,6 +1210,8 @@ class AsyncOperations(ABC):
         modes: each ManifoldMode. The ways of using it.
         units: "us" or "metric". The system of units in which the answer speaks. Default: us.
         site: Site. The place; each field has a default.
+        contributions: True or False. Whether the answer tells how much each uncertain input has to do with its
+            uncertainties. Default: false.
 
         Raises what `FootvalveError` stands over.
         """
@@ -1021,6 +1223,7 @@ class AsyncOperations(ABC):
             "modes": modes,
             "units": units,
             "site": site,
+            "contributions": contributions,
         }
         return await self._ask(
             "POST", "/v1/manifold-check", ManifoldCheckAnswer, built(ManifoldCheckRequest, request, fields)
@@ -1045,6 +1248,7 @@ class AsyncOperations(ABC):
         house_elevation: LengthLike,
         units: Units | None = None,
         site: Site | Mapping[str, object] | None = None,
+        contributions: bool | None = None,
         sounding: SoundingQuestion | Mapping[str, object] | None = None,
         depth_to_water: LengthLike | None = None,
         seasonal_fall: LengthLike | None = None,
@@ -1076,6 +1280,7 @@ class AsyncOperations(ABC):
         house_elevation: LengthLike | None = None,
         units: Units | None = None,
         site: Site | Mapping[str, object] | None = None,
+        contributions: bool | None = None,
         sounding: SoundingQuestion | Mapping[str, object] | None = None,
         depth_to_water: LengthLike | None = None,
         seasonal_fall: LengthLike | None = None,
@@ -1114,6 +1319,8 @@ class AsyncOperations(ABC):
             ground is negative. From -3280 to 3280 ft (-1000 to 1000 m).
         units: "us" or "metric". The system of units in which the answer speaks. Default: us.
         site: Site. The place; each field has a default.
+        contributions: True or False. Whether the answer tells how much each uncertain input has to do with its
+            uncertainties. Default: false.
         sounding: SoundingQuestion. What was read at the well, in place of `depth_to_water`.
         depth_to_water: Length in m, cm, mm, ft or in. Static, below the ground at the wellhead; negative for a flowing
             well. From -328 to 3280 ft (-100 to 1000 m).
@@ -1153,6 +1360,7 @@ class AsyncOperations(ABC):
             "house_elevation": house_elevation,
             "units": units,
             "site": site,
+            "contributions": contributions,
             "sounding": sounding,
             "depth_to_water": depth_to_water,
             "seasonal_fall": seasonal_fall,
@@ -1186,6 +1394,7 @@ class AsyncOperations(ABC):
         measuring_point_height: LengthLike | None = None,
         units: Units | None = None,
         site: Site | Mapping[str, object] | None = None,
+        contributions: bool | None = None,
     ) -> SoundingAnswer: ...
     async def sounding(
         self,
@@ -1201,6 +1410,7 @@ class AsyncOperations(ABC):
         measuring_point_height: LengthLike | None = None,
         units: Units | None = None,
         site: Site | Mapping[str, object] | None = None,
+        contributions: bool | None = None,
     ) -> SoundingAnswer:
         """How far down is the water.
 
@@ -1216,6 +1426,8 @@ class AsyncOperations(ABC):
             ground; negative in a pit. From -32.8 to 32.8 ft (-10 to 10 m). Default: 0 m.
         units: "us" or "metric". The system of units in which the answer speaks. Default: us.
         site: Site. The place; each field has a default.
+        contributions: True or False. Whether the answer tells how much each uncertain input has to do with its
+            uncertainties. Default: false.
 
         Raises what `FootvalveError` stands over.
         """
@@ -1224,8 +1436,23 @@ class AsyncOperations(ABC):
             "measuring_point_height": measuring_point_height,
             "units": units,
             "site": site,
+            "contributions": contributions,
         }
         return await self._ask("POST", "/v1/sounding", SoundingAnswer, built(SoundingRequest, request, fields))
+
+    async def suction_check_integrity(self) -> ScriptIntegrity:
+        """What holds the script to its bytes.
+
+        Raises what `FootvalveError` stands over.
+        """
+        return await self._ask("GET", "/embed/v1/integrity.json", ScriptIntegrity)
+
+    async def suction_check_languages(self) -> TextLanguages:
+        """The languages of the suction check.
+
+        Raises what `FootvalveError` stands over.
+        """
+        return await self._ask("GET", "/embed/v1/texts", TextLanguages)
 
     @overload
     async def suction_feasibility(self, request: SuctionFeasibilityRequest) -> SuctionFeasibilityAnswer: ...
@@ -1239,11 +1466,13 @@ class AsyncOperations(ABC):
         line: Sequence[LinePart | Mapping[str, object]],
         units: Units | None = None,
         site: Site | Mapping[str, object] | None = None,
+        contributions: bool | None = None,
         seasonal_fall: LengthLike | None = None,
         drawdown: LengthLike | None = None,
         specific_capacity: SpecificCapacityLike | None = None,
         intake_elevation: LengthLike | None = None,
         policy: Policy | Mapping[str, object] | None = None,
+        limits: bool | None = None,
     ) -> SuctionFeasibilityAnswer: ...
     async def suction_feasibility(
         self,
@@ -1255,11 +1484,13 @@ class AsyncOperations(ABC):
         line: Sequence[LinePart | Mapping[str, object]] | None = None,
         units: Units | None = None,
         site: Site | Mapping[str, object] | None = None,
+        contributions: bool | None = None,
         seasonal_fall: LengthLike | None = None,
         drawdown: LengthLike | None = None,
         specific_capacity: SpecificCapacityLike | None = None,
         intake_elevation: LengthLike | None = None,
         policy: Policy | Mapping[str, object] | None = None,
+        limits: bool | None = None,
     ) -> SuctionFeasibilityAnswer:
         """Can this well be drawn on from up here.
 
@@ -1277,6 +1508,8 @@ class AsyncOperations(ABC):
         line: each LinePart. From the water's intake to the pump inlet, in the water's order.
         units: "us" or "metric". The system of units in which the answer speaks. Default: us.
         site: Site. The place; each field has a default.
+        contributions: True or False. Whether the answer tells how much each uncertain input has to do with its
+            uncertainties. Default: false.
         seasonal_fall: Length in m, cm, mm, ft or in. How much lower the water stands in the dry season. From 0 to 1640
             ft (0 to 500 m). Default: 0 m.
         drawdown: Length in m, cm, mm, ft or in. How far the level falls at this flow. From 0 to 1640 ft (0 to 500 m).
@@ -1286,6 +1519,8 @@ class AsyncOperations(ABC):
             taken to hang straight down from its end, which is the deepest that it can reach. From -3280 to 3280 ft
             (-1000 to 1000 m).
         policy: Policy. What the caller calls feasible.
+        limits: True or False. Whether the answer tells how far flow, depth, altitude and pipe size may go, and
+            `levers`. Default: false.
 
         Raises what `FootvalveError` stands over.
         """
@@ -1296,11 +1531,13 @@ class AsyncOperations(ABC):
             "line": line,
             "units": units,
             "site": site,
+            "contributions": contributions,
             "seasonal_fall": seasonal_fall,
             "drawdown": drawdown,
             "specific_capacity": specific_capacity,
             "intake_elevation": intake_elevation,
             "policy": policy,
+            "limits": limits,
         }
         return await self._ask(
             "POST",
@@ -1320,6 +1557,7 @@ class AsyncOperations(ABC):
         pump: TankPump | Mapping[str, object],
         units: Units | None = None,
         site: Site | Mapping[str, object] | None = None,
+        contributions: bool | None = None,
         demand: FlowLike | None = None,
         demands: Sequence[FlowLike] | None = None,
         least_run: DurationLike | None = None,
@@ -1335,6 +1573,7 @@ class AsyncOperations(ABC):
         pump: TankPump | Mapping[str, object] | None = None,
         units: Units | None = None,
         site: Site | Mapping[str, object] | None = None,
+        contributions: bool | None = None,
         demand: FlowLike | None = None,
         demands: Sequence[FlowLike] | None = None,
         least_run: DurationLike | None = None,
@@ -1354,6 +1593,8 @@ class AsyncOperations(ABC):
         pump: TankPump. The pump that fills the tanks.
         units: "us" or "metric". The system of units in which the answer speaks. Default: us.
         site: Site. The place; each field has a default.
+        contributions: True or False. Whether the answer tells how much each uncertain input has to do with its
+            uncertainties. Default: false.
         demand: Flow in L/s, L/min, m^3/h, gal/min or gal/h. A steady flow that is drawn from the tanks: 0, or 0.0006
             L/min or more. From 0 to 317 gal/min (0 to 1200 L/min).
         demands: each Flow in L/s, L/min, m^3/h, gal/min or gal/h. Several such flows, each answered in `cycles`; the
@@ -1374,6 +1615,7 @@ class AsyncOperations(ABC):
             "pump": pump,
             "units": units,
             "site": site,
+            "contributions": contributions,
             "demand": demand,
             "demands": demands,
             "least_run": least_run,
@@ -1392,6 +1634,7 @@ class AsyncOperations(ABC):
         casing_diameter: LengthLike,
         units: Units | None = None,
         site: Site | Mapping[str, object] | None = None,
+        contributions: bool | None = None,
         drop_pipe_diameter: LengthLike | None = None,
         recovery: Recovery | Mapping[str, object] | None = None,
         pumping_test: PumpingTest | Mapping[str, object] | None = None,
@@ -1406,6 +1649,7 @@ class AsyncOperations(ABC):
         casing_diameter: LengthLike | None = None,
         units: Units | None = None,
         site: Site | Mapping[str, object] | None = None,
+        contributions: bool | None = None,
         drop_pipe_diameter: LengthLike | None = None,
         recovery: Recovery | Mapping[str, object] | None = None,
         pumping_test: PumpingTest | Mapping[str, object] | None = None,
@@ -1425,6 +1669,8 @@ class AsyncOperations(ABC):
             0.788 to 196 in (20 to 5000 mm).
         units: "us" or "metric". The system of units in which the answer speaks. Default: us.
         site: Site. The place; each field has a default.
+        contributions: True or False. Whether the answer tells how much each uncertain input has to do with its
+            uncertainties. Default: false.
         drop_pipe_diameter: Length in m, cm, mm, ft or in. Outside, of the pipe that hangs in the well; left out where
             none does. From 0.197 to 39.3 in (5 to 1000 mm).
         recovery: Recovery. How the level came back after pumping.
@@ -1441,6 +1687,7 @@ class AsyncOperations(ABC):
             "casing_diameter": casing_diameter,
             "units": units,
             "site": site,
+            "contributions": contributions,
             "drop_pipe_diameter": drop_pipe_diameter,
             "recovery": recovery,
             "pumping_test": pumping_test,
@@ -1483,3 +1730,126 @@ class AsyncOperations(ABC):
         """
         kind = kind_of(name, _TABLE)
         return await self._ask("GET", f"/v1/tables/{name}", kind)
+
+    @overload
+    def map(
+        self,
+        endpoint: Literal["battery-runtime"],
+        bodies: AwaitedBodies[BatteryRuntimeRequest],
+        *,
+        concurrency: int = 4,
+        batch_size: int = BATCH_SIZE,
+        progress: bool = False,
+    ) -> AwaitedResults[BatteryRuntimeAnswer]: ...
+    @overload
+    def map(
+        self,
+        endpoint: Literal["friction"],
+        bodies: AwaitedBodies[FrictionRequest],
+        *,
+        concurrency: int = 4,
+        batch_size: int = BATCH_SIZE,
+        progress: bool = False,
+    ) -> AwaitedResults[FrictionAnswer]: ...
+    @overload
+    def map(
+        self,
+        endpoint: Literal["manifold-check"],
+        bodies: AwaitedBodies[ManifoldCheckRequest],
+        *,
+        concurrency: int = 4,
+        batch_size: int = BATCH_SIZE,
+        progress: bool = False,
+    ) -> AwaitedResults[ManifoldCheckAnswer]: ...
+    @overload
+    def map(
+        self,
+        endpoint: Literal["site-plan"],
+        bodies: AwaitedBodies[SitePlanRequest],
+        *,
+        concurrency: int = 4,
+        batch_size: int = BATCH_SIZE,
+        progress: bool = False,
+    ) -> AwaitedResults[SitePlanAnswer]: ...
+    @overload
+    def map(
+        self,
+        endpoint: Literal["sounding"],
+        bodies: AwaitedBodies[SoundingRequest],
+        *,
+        concurrency: int = 4,
+        batch_size: int = BATCH_SIZE,
+        progress: bool = False,
+    ) -> AwaitedResults[SoundingAnswer]: ...
+    @overload
+    def map(
+        self,
+        endpoint: Literal["suction-feasibility"],
+        bodies: AwaitedBodies[SuctionFeasibilityRequest],
+        *,
+        concurrency: int = 4,
+        batch_size: int = BATCH_SIZE,
+        progress: bool = False,
+    ) -> AwaitedResults[SuctionFeasibilityAnswer]: ...
+    @overload
+    def map(
+        self,
+        endpoint: Literal["tank-cycle"],
+        bodies: AwaitedBodies[TankCycleRequest],
+        *,
+        concurrency: int = 4,
+        batch_size: int = BATCH_SIZE,
+        progress: bool = False,
+    ) -> AwaitedResults[TankCycleAnswer]: ...
+    @overload
+    def map(
+        self,
+        endpoint: Literal["well-recovery"],
+        bodies: AwaitedBodies[WellRecoveryRequest],
+        *,
+        concurrency: int = 4,
+        batch_size: int = BATCH_SIZE,
+        progress: bool = False,
+    ) -> AwaitedResults[WellRecoveryAnswer]: ...
+    @overload
+    def map(
+        self,
+        endpoint: EndpointName,
+        bodies: AwaitedBodies[RequestPart],
+        *,
+        concurrency: int = 4,
+        batch_size: int = BATCH_SIZE,
+        progress: bool = False,
+    ) -> AwaitedResults[AnswerPart]: ...
+    def map(
+        self,
+        endpoint: str,
+        bodies: Any,
+        *,
+        concurrency: int = 4,
+        batch_size: int = BATCH_SIZE,
+        progress: bool = False,
+    ) -> Any:
+        """Ask an endpoint about any number of bodies: a `MapResult` for each, in their order.
+
+        Up to `batch_size` bodies go in one request, never more than the service takes, and up to `concurrency` requests
+        are on their way at once. No more than twice as many wait for whoever takes the results, so that bodies without
+        end are no matter. A body that is refused, or that holds what is no quantity, gives a result with an `error`,
+        and spoils no other.
+
+        It runs in asyncio, and takes bodies of an asynchronous iterable too. Closing the results early, as
+        `contextlib.aclosing` does, cancels what is on its way.
+
+        endpoint: the name of an endpoint as in its path.
+        bodies: each a request Struct of the endpoint, or a mapping in the contract's form, with texts for quantities.
+        concurrency: a whole number, 1 or more. Requests at once.
+        batch_size: a whole number from 1 to 1000. Bodies in a request: more is quicker, less brings results sooner.
+        progress: True or False. Whether to show a bar on the standard error; it needs `footvalve-client[terminal]`.
+
+        Raises `MapStopped` where a request got no answer with all its tries, telling the first body without a result;
+        ValueError for another endpoint and for a number out of range; TypeError for a body of another kind; ImportError
+        for a bar without what it needs.
+
+        Raises what `FootvalveError` stands over.
+        """
+        return mapped_awaited(self, endpoint, ENDPOINTS, bodies, concurrency, batch_size, progress)

@@ -15,7 +15,7 @@ from footvalve_client._generated.closed_lists import (
     FittingKind,
     FlowResistanceBasis,
     FrictionMethod,
-    PipeSizeNominal,
+    Nominal,
     PipeSizeProduct,
     Units,
     ValveKind,
@@ -113,6 +113,8 @@ class BatteryRuntimeRequest(RequestPart, frozen=True, kw_only=True):
     """The system of units in which the answer speaks. Default: us."""
     site: Site | None = None
     """The place; each field has a default."""
+    contributions: bool | None = None
+    """Whether the answer tells how much each uncertain input has to do with its uncertainties. Default: false."""
     pump_flow: FlowLike | None = None
     """What the pump brings while it runs. From 0.00159 to 158 gal/min (0.006 to 600 L/min)."""
     daily_water: VolumeLike | None = None
@@ -248,6 +250,8 @@ class FrictionRequest(RequestPart, frozen=True, kw_only=True):
     """The system of units in which the answer speaks. Default: us."""
     site: Site | None = None
     """The place; each field has a default."""
+    contributions: bool | None = None
+    """Whether the answer tells how much each uncertain input has to do with its uncertainties. Default: false."""
     flow: FlowLike | None = None
     """The flow that the parts are reckoned at. From 0.00159 to 1580 gal/min (0.006 to 6000 L/min)."""
     flows: Sequence[FlowLike] | None = None
@@ -297,6 +301,8 @@ class ManifoldCheckRequest(RequestPart, frozen=True, kw_only=True):
     """The system of units in which the answer speaks. Default: us."""
     site: Site | None = None
     """The place; each field has a default."""
+    contributions: bool | None = None
+    """Whether the answer tells how much each uncertain input has to do with its uncertainties. Default: false."""
 
 
 class ManifoldMode(RequestPart, frozen=True, kw_only=True):
@@ -358,7 +364,7 @@ class PipeSize(RequestPart, frozen=True, kw_only=True):
 
     product: PipeSizeProduct
     """A product of the table of pipes."""
-    nominal: PipeSizeNominal
+    nominal: Nominal
     """The nominal size in inches."""
 
 
@@ -541,6 +547,8 @@ class SitePlanRequest(RequestPart, frozen=True, kw_only=True):
     """The system of units in which the answer speaks. Default: us."""
     site: Site | None = None
     """The place; each field has a default."""
+    contributions: bool | None = None
+    """Whether the answer tells how much each uncertain input has to do with its uncertainties. Default: false."""
     sounding: SoundingQuestion | None = None
     """What was read at the well, in place of `depth_to_water`."""
     depth_to_water: LengthLike | None = None
@@ -614,6 +622,8 @@ class SoundingRequest(RequestPart, frozen=True, kw_only=True):
     """The system of units in which the answer speaks. Default: us."""
     site: Site | None = None
     """The place; each field has a default."""
+    contributions: bool | None = None
+    """Whether the answer tells how much each uncertain input has to do with its uncertainties. Default: false."""
 
 
 class StoneDrop(RequestPart, frozen=True, kw_only=True, tag_field="method", tag="stone-drop"):
@@ -668,6 +678,8 @@ class SuctionFeasibilityRequest(RequestPart, frozen=True, kw_only=True):
     """The system of units in which the answer speaks. Default: us."""
     site: Site | None = None
     """The place; each field has a default."""
+    contributions: bool | None = None
+    """Whether the answer tells how much each uncertain input has to do with its uncertainties. Default: false."""
     seasonal_fall: LengthLike | None = None
     """How much lower the water stands in the dry season. From 0 to 1640 ft (0 to 500 m). Default: 0 m."""
     drawdown: LengthLike | None = None
@@ -678,6 +690,8 @@ class SuctionFeasibilityRequest(RequestPart, frozen=True, kw_only=True):
     """Where the line takes the water in. Without it the first pipe is taken to hang straight down from its end, which is the deepest that it can reach. From -3280 to 3280 ft (-1000 to 1000 m)."""
     policy: Policy | None = None
     """What the caller calls feasible."""
+    limits: bool | None = None
+    """Whether the answer tells how far flow, depth, altitude and pipe size may go, and `levers`. Default: false."""
 
 
 class Switch(RequestPart, frozen=True, kw_only=True):
@@ -713,6 +727,8 @@ class TankCycleRequest(RequestPart, frozen=True, kw_only=True):
     """The system of units in which the answer speaks. Default: us."""
     site: Site | None = None
     """The place; each field has a default."""
+    contributions: bool | None = None
+    """Whether the answer tells how much each uncertain input has to do with its uncertainties. Default: false."""
     demand: FlowLike | None = None
     """A steady flow that is drawn from the tanks: 0, or 0.0006 L/min or more. From 0 to 317 gal/min (0 to 1200 L/min)."""
     demands: Sequence[FlowLike] | None = None
@@ -832,6 +848,8 @@ class WellRecoveryRequest(RequestPart, frozen=True, kw_only=True):
     """The system of units in which the answer speaks. Default: us."""
     site: Site | None = None
     """The place; each field has a default."""
+    contributions: bool | None = None
+    """Whether the answer tells how much each uncertain input has to do with its uncertainties. Default: false."""
     drop_pipe_diameter: LengthLike | None = None
     """Outside, of the pipe that hangs in the well; left out where none does. From 0.197 to 39.3 in (5 to 1000 mm)."""
     recovery: Recovery | None = None

@@ -1,0 +1,1 @@
+"""The command `footvalve-check`: the verdict on a site in a file."""

@@ -1,0 +1,1 @@
+"""How the client fares with a service that does not behave."""
