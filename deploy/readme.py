@@ -29,7 +29,7 @@ SHOWN_AT = "http://127.0.0.1:8000"
 FOOTVALVE, PYTHON = ".venv/bin/footvalve", ".venv/bin/python"
 WIDTH = 100
 SHOWN = re.compile(
-    r"^```(sh|python)\n(?P<asked>.*?)^```\n(?P<between>[^`]*?)^```(json|text)\n(?P<outcome>.*?)^```", re.M | re.S
+    r"^```(sh|python)\n(?P<asked>(?:(?!```).)*?)^```\n(?P<between>[^`]*?)^```(json|text)\n(?P<outcome>.*?)^```", re.M | re.S
 )
 
 

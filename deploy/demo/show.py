@@ -95,11 +95,6 @@ def _unsure(quantity: Quantity[Any]) -> str:
     return f"{_digits(quantity.value)} ± {sigma:.2g} {quantity.unit}" if sigma else _short(quantity)
 
 
-def _chance(value: float) -> str:
-    """As a percentage, and never as if it were certain."""
-    return f"{value:.0%}" if 0.005 <= value <= 0.995 else "less than 1%" if value < 0.5 else "more than 99%"
-
-
 def _digits(value: float) -> str:
     return f"{value:.3g}" if abs(value) < 1000 else f"{value:.0f}"
 
@@ -117,8 +112,6 @@ def _well(answer: WellRecoveryAnswer) -> Iterable[str]:
 
 def _suction(answer: SuctionFeasibilityAnswer) -> Iterable[str]:
     yield f"Drawing on it by suction: {answer.verdict.upper()}, a margin of {_unsure(answer.margin)}"
-    if answer.chance_feasible is not None:
-        yield _item(f"By the uncertainties that are told, the chance of feasible is {_chance(answer.chance_feasible)}")
     lift, depth = _short(answer.static_lift), _short(answer.pumping_depth)
     yield _item(f"While it is drawn in the dry season the water stands at {depth}, so that the lift is {lift}")
     yield from map(_item, answer.reasons)
