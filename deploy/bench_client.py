@@ -16,16 +16,16 @@ passes 1.3, or an import takes more than 100 ms.
 
 import argparse
 import asyncio
-import contextlib
 import subprocess
 import sys
 import time
-from collections.abc import Awaitable, Callable, Iterator
+from collections.abc import Awaitable, Callable
 from statistics import median, quantiles
 from typing import Any, Final, NamedTuple
 
 import httpx
 import msgspec
+from running_service import running_service
 
 from footvalve_client import AsyncFootvalve, Footvalve, FrictionRequest, SuctionFeasibilityRequest
 
@@ -160,26 +160,14 @@ def _import_ms(program: str) -> float:
     return float(subprocess.run([sys.executable, "-c", timed], capture_output=True, text=True, check=True).stdout)
 
 
-@contextlib.contextmanager
-def service() -> Iterator[str]:
-    """The URL of a service that runs while it is used."""
-    program = "from footvalve.command import main; main(['serve', '--port', '0'])"
-    with subprocess.Popen([sys.executable, "-c", program], stdout=subprocess.PIPE, text=True) as process:
-        try:
-            assert process.stdout is not None
-            yield process.stdout.readline().rpartition(" ")[2].strip()
-        finally:
-            process.terminate()
-
-
 def main() -> int:
     """Print all of it; 1 where the client takes more than it may."""
     parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
-    parser.add_argument("--blocks", type=int, default=20, help="blocks of calls (default: %(default)s)")
+    parser.add_argument("--blocks", type=int, default=20, help="blocks of calls, two or more (default: %(default)s)")
     parser.add_argument("--calls", type=int, default=50, help="calls of each kind in a block (default: %(default)s)")
     asked = parser.parse_args()
     kept = [imports()]
-    with service() as url:
+    with running_service() as url:
         for endpoint in FIELDS:
             blocking(url, endpoint, 1, asked.calls)
             kept.append(told(endpoint, blocking(url, endpoint, asked.blocks, asked.calls)))

@@ -15,12 +15,12 @@ import re
 import shlex
 import subprocess
 import sys
-from collections.abc import Iterator
 from difflib import unified_diff
 from pathlib import Path
 from typing import Any
 
 import httpx
+from running_service import running_service
 
 from footvalve_client import Footvalve
 
@@ -29,7 +29,8 @@ SHOWN_AT = "http://127.0.0.1:8000"
 FOOTVALVE, PYTHON = ".venv/bin/footvalve", ".venv/bin/python"
 WIDTH = 100
 SHOWN = re.compile(
-    r"^```(sh|python)\n(?P<asked>(?:(?!```).)*?)^```\n(?P<between>[^`]*?)^```(json|text)\n(?P<outcome>.*?)^```", re.M | re.S
+    r"^```(sh|python)\n(?P<asked>(?:(?!```).)*?)^```\n(?P<between>[^`]*?)^```(json|text)\n(?P<outcome>.*?)^```",
+    re.M | re.S,
 )
 
 
@@ -95,20 +96,6 @@ def _told(command: str, url: str) -> str:
     return subprocess.run(called, cwd=ROOT, capture_output=True, text=True, check=True).stdout
 
 
-@contextlib.contextmanager
-def _service(url: str | None) -> Iterator[str]:
-    if url:
-        yield url
-        return
-    program = "from footvalve.command import main; main(['serve', '--port', '0'])"
-    with subprocess.Popen([sys.executable, "-c", program], stdout=subprocess.PIPE, text=True) as process:
-        try:
-            assert process.stdout is not None
-            yield process.stdout.readline().rpartition(" ")[2].strip()
-        finally:
-            process.terminate()
-
-
 def main() -> int:
     """Write the README, or show what is out of date in it."""
     parser = argparse.ArgumentParser(description=__doc__.splitlines()[0] if __doc__ else None)
@@ -119,7 +106,7 @@ def main() -> int:
     asked = parser.parse_args()
     readme = ROOT / "README.md"
     stands = readme.read_text(encoding="utf-8")
-    with _service(asked.url) as url:
+    with running_service(asked.url) as url:
         now = refreshed(stands, url)
     if not asked.check:
         readme.write_text(now, encoding="utf-8")

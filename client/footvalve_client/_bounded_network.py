@@ -18,9 +18,10 @@ if TYPE_CHECKING:
 
 def watched(client: httpx.Client) -> httpx.Client:
     """The client, with all its connections kept to the deadline of whichever call uses them."""
-    for transport in (client._transport, *client._mounts.values()):
+    for transport in (client._transport, *client._mounts.values()):  # pyright: ignore[reportPrivateUsage]
         if isinstance(transport, httpx.HTTPTransport):
-            transport._pool._network_backend = _Backend(transport._pool._network_backend)
+            pool = transport._pool  # pyright: ignore[reportPrivateUsage]
+            pool._network_backend = _Backend(pool._network_backend)  # pyright: ignore[reportPrivateUsage]
     return client
 
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Mapping, Sequence
 from functools import cache, partial
-from typing import Any, NamedTuple, get_args, get_origin, get_type_hints
+from typing import Any, NamedTuple, TypeGuard, get_args, get_origin, get_type_hints
 
 from msgspec import Struct
 
@@ -56,8 +56,16 @@ def _coercion(hint: Any) -> Coercion | None:
     return partial(_in_mapping, structs) if structs else None
 
 
+def _is_mapping(value: object) -> TypeGuard[Mapping[str, Any]]:
+    return isinstance(value, Mapping)
+
+
+def _is_sequence(value: object) -> TypeGuard[Sequence[Any]]:
+    return isinstance(value, Sequence) and not isinstance(value, str | Mapping)
+
+
 def _to_quantity(kind: type[Quantity[Any]], value: Any, pointer: str) -> Any:
-    if isinstance(value, Mapping):
+    if _is_mapping(value):
         return value
     try:
         return kind.of(value)
@@ -67,14 +75,14 @@ def _to_quantity(kind: type[Quantity[Any]], value: Any, pointer: str) -> Any:
 
 def _in_sequence(inner: Coercion, values: Any, pointer: str) -> Any:
     """A list of what is held; what is no sequence is left for the service to refuse."""
-    if isinstance(values, str | Mapping) or not isinstance(values, Sequence):
+    if not _is_sequence(values):
         return values
     return [inner(value, f"{pointer}/{index}") for index, value in enumerate(values)]
 
 
 def _in_mapping(structs: tuple[type[Struct], ...], value: Any, pointer: str) -> Any:
     """A mapping that stands for one of the Structs, with its quantities as they are held; other values as they are."""
-    if not isinstance(value, Mapping):
+    if not _is_mapping(value):
         return value
     coerced = {field.wire_name: field.coerce for field in coercions(_meant(structs, value))}
     return {

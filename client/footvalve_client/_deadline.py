@@ -1,7 +1,7 @@
 """Until when a call may take, and how that bounds each step of it."""
 
 import math
-from collections.abc import Iterable, Iterator
+from collections.abc import Generator, Iterable, Iterator
 from contextlib import contextmanager
 from contextvars import ContextVar
 from time import monotonic
@@ -20,7 +20,7 @@ class Deadline:
         self._end = math.inf if seconds is None else monotonic() + seconds
 
     @contextmanager
-    def kept(self) -> Iterator[None]:
+    def kept(self) -> Generator[None, None, None]:
         """Makes it the current deadline of this context."""
         token = CURRENT.set(self)
         try:

@@ -21,6 +21,8 @@ from typing import TYPE_CHECKING, Any, Final
 
 import msgspec
 
+from footvalve_client._json import Json
+
 if TYPE_CHECKING:
     from footvalve_client._generated.answers import Problem
 
@@ -46,7 +48,7 @@ class QuantityError(FootvalveError, ValueError):
 
     def __init__(self, detail: str, pointer: str = "") -> None:
         super().__init__(detail)
-        self.args = (detail, pointer)
+        self.args: tuple[Any, ...] = (detail, pointer)
         self.pointer = pointer
         """JSON Pointer to the place in what was built; empty for a quantity by itself."""
 
@@ -74,7 +76,7 @@ class UnreadableAnswer(FootvalveError):
         retry_after: float | None = None,
     ) -> None:
         super().__init__(detail, request_id, tries)
-        self.args = (detail, request_id, status)
+        self.args: tuple[Any, ...] = (detail, request_id, status)
         self.status = status
         """The HTTP status that it came with."""
         self.retry_after = retry_after
@@ -109,7 +111,7 @@ class ProblemError(FootvalveError):
         retry_after: float | None = None,
     ) -> None:
         super().__init__(problem.detail, request_id, tries)
-        self.args = (status, problem, request_id, faults)
+        self.args: tuple[Any, ...] = (status, problem, request_id, faults)
         self.status = status
         """The HTTP status."""
         self.problem = problem
@@ -190,24 +192,35 @@ def faults_of(problem: "Problem", sent: Any) -> tuple[FieldFault, ...]:
     return tuple(FieldFault(fault.pointer, fault.detail, _at(sent, fault.pointer)) for fault in problem.errors or ())
 
 
-def _at(value: Any, pointer: str) -> object:
+def _at(value: Json, pointer: str) -> Json:
     """What a JSON Pointer points to; None where that is nothing, or the whole."""
     if not pointer:
         return None
     for step in pointer.split("/")[1:]:
         key = step.replace("~1", "/").replace("~0", "~")
         try:
-            value = value[int(key)] if isinstance(value, list) else value[key]
-        except (LookupError, TypeError, ValueError):
+            value = _member(value, key)
+        except (LookupError, ValueError):
             return None
     return value
 
 
+def _member(value: Json, key: str) -> Json:
+    match value:
+        case list():
+            return value[int(key)]
+        case dict():
+            return value[key]
+        case _:
+            raise LookupError(key)
+
+
 def _shown(value: object) -> str:
     match value:
-        case {"value": int() | float() as number, "unit": str(unit), **more} if not more:
+        case {"value": int() | float() as number, "unit": str(unit)} if value == {"value": number, "unit": unit}:
             return f"{number:.15g} {unit}"
         case {"value": int() | float() as number, "unit": str(unit), "uncertainty": int() | float() as uncertainty}:
             return f"{number:.15g} \u00b1 {uncertainty:.15g} {unit}"
-    text = msgspec.json.encode(value).decode()
-    return text if len(text) <= _MOST_CHARACTERS else f"{text[: _MOST_CHARACTERS - 3]}..."
+        case _:
+            text = msgspec.json.encode(value).decode()
+            return text if len(text) <= _MOST_CHARACTERS else f"{text[: _MOST_CHARACTERS - 3]}..."

@@ -79,11 +79,11 @@ async def _asked(service: "AsyncOperations", batch: Batch) -> _Found:
     if question is None:
         return batch.results([])
     try:
-        items = (await service._ask("POST", BATCH, ItemAnswers, question)).items
+        answered = await service._ask("POST", BATCH, ItemAnswers, question)  # pyright: ignore[reportPrivateUsage]
     except BodyTooLarge as error:
         halves = batch.halves()
         if halves is None:
             return batch.refused(error)
     else:
-        return batch.results(items)
+        return batch.results(answered.items)
     return [result for half in halves for result in await _asked(service, half)]

@@ -61,11 +61,11 @@ def _asked(service: "Operations", batch: Batch) -> _Found:
     if question is None:
         return batch.results([])
     try:
-        items = service._ask("POST", BATCH, ItemAnswers, question).items
+        answered = service._ask("POST", BATCH, ItemAnswers, question)  # pyright: ignore[reportPrivateUsage]
     except BodyTooLarge as error:
         halves = batch.halves()
         if halves is None:
             return batch.refused(error)
     else:
-        return batch.results(items)
+        return batch.results(answered.items)
     return [result for half in halves for result in _asked(service, half)]

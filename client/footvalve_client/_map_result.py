@@ -1,7 +1,7 @@
 """What comes of each body that `map` is given."""
 
 from collections.abc import Mapping
-from typing import Generic, TypeVar, cast
+from typing import Any, Generic, TypeVar, cast
 
 from msgspec import Struct
 
@@ -36,6 +36,6 @@ class MapStopped(FootvalveError):
 
     def __init__(self, index: int, cause: FootvalveError) -> None:
         super().__init__(f"stopped before the result of body {index}: {cause.detail}", cause.request_id, cause.tries)
-        self.args = (index, cause)
+        self.args: tuple[Any, ...] = (index, cause)
         self.index = index
         """The first body without a result, from 0: go on from there."""

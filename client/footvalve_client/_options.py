@@ -69,7 +69,7 @@ def _deadline(deadline: float | None) -> float | None:
     return deadline
 
 
-def _seconds(name: str, seconds: float) -> float:
+def _seconds(name: str, seconds: object) -> float:
     if not isinstance(seconds, int | float):
         raise TypeError(f"{name} must be a number of seconds, not {seconds!r}")
     if not seconds > 0:
@@ -77,7 +77,7 @@ def _seconds(name: str, seconds: float) -> float:
     return seconds
 
 
-def _count(max_retries: int) -> int:
+def _count(max_retries: object) -> int:
     if not isinstance(max_retries, int):
         raise TypeError(f"max_retries must be a whole number, not {max_retries!r}")
     if max_retries < 0:

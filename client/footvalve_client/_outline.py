@@ -6,7 +6,7 @@ from typing import Any, Final, NamedTuple
 
 from footvalve_client._answer import AnswerPart
 from footvalve_client._quantity import Quantity
-from footvalve_client._rows import is_answer
+from footvalve_client._rows import Held, is_answer
 
 SEVERITIES: Final = ("danger", "warning", "note")
 """The gravest first."""
@@ -48,17 +48,18 @@ class Outline(NamedTuple):
 
 def outline(part: AnswerPart) -> Outline:
     """All that a part holds, in the order of its fields, but the gravest notices first."""
-    fields = {_words(name): getattr(part, name) for name in part.__struct_fields__}
+    fields: dict[str, Held] = {_words(name): getattr(part, name) for name in part.__struct_fields__}
     lists = {name: value for name, value in fields.items() if isinstance(value, list) and value}
-    parts = {name: value for name, value in lists.items() if isinstance(value[0], AnswerPart)}
+    texts = {name: [item for item in value if isinstance(item, str)] for name, value in lists.items()}
+    parts = {name: [item for item in value if isinstance(item, AnswerPart)] for name, value in lists.items()}
     steps = [(name, value) for name, value in fields.items() if isinstance(value, AnswerPart) and is_answer(value)]
     return Outline(
         title=_title(part),
         verdict=str(getattr(part, "verdict", None) or ""),
         facts=[fact for name, value in fields.items() for fact in _facts(name, value)],
-        texts=[(name, value) for name, value in lists.items() if isinstance(value[0], str)],
+        texts=[(name, found) for name, found in texts.items() if found],
         notices=notices(part),
-        tables=[_table(name, value) for name, value in parts.items() if name not in ("Cautions", "Warnings")],
+        tables=[_table(name, found) for name, found in parts.items() if found and name not in ("Cautions", "Warnings")],
         steps=steps,
     )
 
@@ -70,7 +71,7 @@ def notices(part: AnswerPart) -> list[Notice]:
     return [*doubts, *sorted(cautions, key=lambda notice: _gravity(notice.severity))]
 
 
-def told(value: object, name: str = "") -> str:
+def told(value: Held, name: str = "") -> str:
     """A value in words, with as many digits as anybody reads."""
     match value:
         case bool():
@@ -83,7 +84,8 @@ def told(value: object, name: str = "") -> str:
             return f"{value:.4g}" if abs(value) < 1e4 else f"{value:.0f}"
         case Quantity():
             return quantity_told(value)
-    return str(value)
+        case _:
+            return str(value)
 
 
 def chance_told(chance: float) -> str:
@@ -115,7 +117,7 @@ def _words(name: str) -> str:
     return text[:1].upper() + text[1:]
 
 
-def _facts(name: str, value: Any) -> Iterator[tuple[str, str]]:
+def _facts(name: str, value: Held) -> Iterator[tuple[str, str]]:
     """A name and a value in words, for all but lists of more than quantities."""
     match value:
         case None | dict() | []:
@@ -129,8 +131,9 @@ def _facts(name: str, value: Any) -> Iterator[tuple[str, str]]:
             yield name, ", ".join(map(told, value))
         case list():
             return
-        case _ if name != "Verdict":
-            yield name, told(value, name.lower())
+        case _:
+            if name != "Verdict":
+                yield name, told(value, name.lower())
 
 
 def _table(name: str, parts: Iterable[AnswerPart]) -> Table:
@@ -140,7 +143,7 @@ def _table(name: str, parts: Iterable[AnswerPart]) -> Table:
     return Table(name, columns, [[row[column] for column in columns] for row in cells])
 
 
-def _cell(name: str, value: Any) -> str:
+def _cell(name: str, value: Held) -> str:
     match value:
         case None:
             return ""
@@ -148,4 +151,5 @@ def _cell(name: str, value: Any) -> str:
             return ", ".join(_cell(name, item) for item in value)
         case AnswerPart():
             return ", ".join(text for _, text in _facts("", value))
-    return told(value, name)
+        case _:
+            return told(value, name)

@@ -27,7 +27,7 @@ def to_pint(value: float, unit: str) -> "pint.Quantity":
     spelling = PINT_SPELLING.get(unit)
     if spelling is None:
         raise QuantityError(f"this client does not know the unit {unit!r}; a newer one may")
-    return pint.Quantity(value, spelling)
+    return pint.Quantity(value, spelling)  # pyright: ignore[reportReturnType]  # which it takes for a base class
 
 
 def from_pint(quantity: PhysicalQuantity, units: tuple[str, ...]) -> tuple[float, str]:

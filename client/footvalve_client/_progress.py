@@ -1,6 +1,6 @@
 """A bar on the standard error that shows how far `map` has come."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Generator
 from contextlib import AbstractContextManager, contextmanager
 from typing import TYPE_CHECKING
 
@@ -20,7 +20,7 @@ def progress_bar(told: str, total: int | None) -> AbstractContextManager[Callabl
 
 
 @contextmanager
-def _shown(progress: "Progress", told: str, total: int | None) -> Iterator[Callable[[], object]]:
+def _shown(progress: "Progress", told: str, total: int | None) -> Generator[Callable[[], object], None, None]:
     with progress:
         task = progress.add_task(told, total=total)
         yield lambda: progress.advance(task)

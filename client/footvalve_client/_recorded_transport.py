@@ -1,10 +1,11 @@
 """Answers from recordings, where the service itself is not installed."""
 
-from typing import Any, Final
+from typing import Any, Final, cast
 
 import httpx
 import msgspec
 
+from footvalve_client._json import Json
 from footvalve_client._offline_transport import OfflineTransport
 from footvalve_client._recordings import Recording, meaning, names, nearest, recordings
 
@@ -49,7 +50,7 @@ class RecordedTransport(OfflineTransport):
             if meaning(recording.request) == meaning(value):
                 return bytes(recording.answer)
         if path == _BATCH and isinstance(value, dict):
-            return self._batch(value)
+            return self._batch(cast("dict[str, Any]", value))
         raise _not_recorded(f"this question to {method} {path}", _hint(value, known))
 
     def _batch(self, batch: dict[str, Any]) -> bytes:
@@ -77,7 +78,7 @@ def _not_recorded(what: str, hint: str) -> NotRecorded:
     )
 
 
-def _hint(value: object, known: list[Recording]) -> str:
+def _hint(value: Json, known: list[Recording]) -> str:
     found = nearest(value, known)
     if found is None:
         return f"There are recordings of {', '.join(names())}."

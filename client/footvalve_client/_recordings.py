@@ -8,6 +8,8 @@ from typing import Any
 import msgspec
 from msgspec import Raw, Struct
 
+from footvalve_client._json import Json
+
 
 class Recording(Struct, frozen=True):
     """One question, and the service's answer to it."""
@@ -31,7 +33,7 @@ def recordings(name: str) -> tuple[Recording, ...]:
     return msgspec.json.decode(_folder().joinpath(f"{name}.json").read_bytes(), type=tuple[Recording, ...])
 
 
-def meaning(value: Any) -> Any:
+def meaning(value: Json) -> object:
     """What a JSON value means, so that equal meanings are equal and no others: 14 is 14.0, but 1 is not true."""
     match value:
         case bool() | None:
@@ -40,10 +42,11 @@ def meaning(value: Any) -> Any:
             return {key: meaning(item) for key, item in value.items()}
         case list():
             return [meaning(item) for item in value]
-    return value
+        case _:
+            return value
 
 
-def differences(value: Any, other: Any, pointer: str = "") -> Iterator[str]:
+def differences(value: Json, other: Json, pointer: str = "") -> Iterator[str]:
     """JSON Pointers to where two JSON values differ; the empty one for the whole."""
     match value, other:
         case dict(), dict():
@@ -55,15 +58,16 @@ def differences(value: Any, other: Any, pointer: str = "") -> Iterator[str]:
         case list(), list() if len(value) == len(other):
             for place, (item, its) in enumerate(zip(value, other, strict=True)):
                 yield from differences(item, its, f"{pointer}/{place}")
-        case _ if meaning(value) != meaning(other):
-            yield pointer
+        case _:
+            if meaning(value) != meaning(other):
+                yield pointer
 
 
-def nearest(value: Any, known: Sequence[Recording]) -> tuple[Recording, list[str]] | None:
+def nearest(value: Json, known: Sequence[Recording]) -> tuple[Recording, list[str]] | None:
     """The recording whose question differs in the fewest places, and where; None where there is none."""
     found = [(recording, sorted(differences(value, recording.request))) for recording in known]
     return min(found, key=lambda pair: len(pair[1]), default=None)
 
 
 def _folder() -> Any:
-    return files(__package__).joinpath("_recorded")
+    return files("footvalve_client").joinpath("_recorded")

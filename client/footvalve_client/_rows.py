@@ -10,6 +10,9 @@ from footvalve_client._quantity import Quantity
 Scalar: TypeAlias = str | int | float | bool
 Row: TypeAlias = dict[str, Scalar]
 
+Held: TypeAlias = "Scalar | Quantity[Any] | AnswerPart | list[Held] | Mapping[str, Any] | None"
+"""What a field of an answer may hold."""
+
 
 def to_dicts(answers: "Iterable[AnswerPart | MapResult[Any]]", path: str = "") -> list[Row]:
     """The rows of many answers under one another, as `to_dicts` of each gives them.
@@ -33,7 +36,7 @@ def rows(part: AnswerPart, path: str = "") -> list[Row]:
     return _rows(part, path.split(".") if path else [], {}, "")
 
 
-def _rows(value: Any, steps: list[str], outer: Row, name: str) -> list[Row]:
+def _rows(value: Held, steps: list[str], outer: Row, name: str) -> list[Row]:
     """The rows of what is reached, its name being the last step; `outer` tells of the lists that were passed."""
     match value:
         case None:
@@ -51,9 +54,10 @@ def _rows(value: Any, steps: list[str], outer: Row, name: str) -> list[Row]:
             return _rows(getattr(value, step), further, outer, step)
         case AnswerPart():
             return [outer | _flat(value)]
-    if steps:
-        raise ValueError(f"{name!r} has no {steps[0]!r}")
-    return [outer | _column(name, value)]
+        case _ if steps:
+            raise ValueError(f"{name!r} has no {steps[0]!r}")
+        case _:
+            return [outer | _column(name, value)]
 
 
 def _leading(part: AnswerPart) -> list[str]:
@@ -68,7 +72,7 @@ def _flat(part: AnswerPart, prefix: str = "") -> Row:
     return row
 
 
-def _column(name: str, value: Any) -> Row:
+def _column(name: str, value: Held) -> Row:
     """The columns of one field: none of a list, nor of a step that is a whole answer."""
     match value:
         case Quantity():
@@ -79,8 +83,8 @@ def _column(name: str, value: Any) -> Row:
             return {} if is_answer(value) else _flat(value, f"{name}_")
         case None | list() | Mapping():
             return {}
-    scalar: Scalar = value
-    return {name: scalar}
+        case _:
+            return {name: value}
 
 
 def is_answer(part: AnswerPart) -> bool:

@@ -20,7 +20,7 @@ RENAMED = {"Warning": "InputWarning"}
 
 @dataclass(frozen=True, slots=True)
 class Operation:
-    """One method on one path: what it takes and what it answers, by the names of their schemas."""
+    """One method on one path: what it takes and answers, by the names of their schemas, and with which statuses."""
 
     name: str
     method: str
@@ -29,6 +29,7 @@ class Operation:
     description: str
     request: str | None
     answer: str
+    statuses: frozenset[int]
 
     @property
     def endpoint(self) -> str:
@@ -186,6 +187,7 @@ def _operation(method: str, path: str, described: Schema) -> Operation | None:
         description=described.get("description", ""),
         request=_named(described.get("requestBody", {})),
         answer=answer,
+        statuses=frozenset(map(int, described["responses"])),
     )
 
 

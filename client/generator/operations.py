@@ -36,6 +36,28 @@ class Method:
     docstring: str
 
 
+_ANSWERED = """
+    The answer is in the system of units that `units` names. Its `basis` tells by which method and from which source
+    each step was reckoned, `warnings` what is doubtful about the input, and `cautions` what to watch.
+"""
+_HELD_AGAINST = {
+    413: "`BodyTooLarge` for more than the service takes in one request",
+    400: "`BadRequest` for what breaks the contract",
+    422: "`Refused` for what physics or the trade does not allow",
+}
+"""What is raised for the content of a request, by the status that the contract tells of."""
+
+_RAISED_BEFORE = """
+    Raises TypeError for a request together with fields, and for a field that is missing; `QuantityError` for what is no
+    quantity of its field's dimension; {held_against}, with `faults` that point at each field.
+"""
+_RAISED_BY_ANY = """
+    As any call it raises `ConnectionFailed` or `Timeout` where no answer came, `TooManyRequests` or
+    `ServiceUnavailable` where its last try was turned away, `ServiceFailed` for the service's own fault, and
+    `UnreadableAnswer` for what is none of its answers. `FootvalveError` stands over all of these.
+"""
+
+
 def methods(vocabulary: Vocabulary) -> list[Method]:
     """The methods of the client, sorted by name."""
     return [_method(operation, vocabulary) for operation in sorted(vocabulary.contract.operations, key=_name)]
@@ -48,7 +70,8 @@ def selected_docstring(selection: Selection) -> str:
         [
             f"{selection.title}.",
             _filled(selection.description),
-            _filled(f"{selection.parameter}: {words}. Each has a type of its own. Raises ValueError for another."),
+            _filled(f"{selection.parameter}: {words}. Each is answered by a type of its own.", hanging="    "),
+            _filled(f"Raises ValueError for another {selection.parameter}. {_RAISED_BY_ANY}"),
         ]
     )
 
@@ -87,7 +110,7 @@ _MAPPED_RAISES = """
 def mapped_docstring(by: str) -> str:
     """The docstring of `map`, by the function that does it."""
     arguments = f"\n{_INDENT}".join(_filled(text, hanging="    ") for text in _MAPPED_ARGUMENTS)
-    told = [_filled(" ".join(text.split())) for text in (_MAPPED_WAY, _MAPPED_BY[by], _MAPPED_RAISES)]
+    told = [_filled(text) for text in (_MAPPED_WAY, _MAPPED_BY[by], _MAPPED_RAISES)]
     return _assembled([_MAPPED_TITLE, *told[:2], arguments, told[2]])
 
 
@@ -151,19 +174,30 @@ def _kind(described: Any, vocabulary: Vocabulary) -> str:
 
 
 def _docstring(operation: Operation, arguments: tuple[Argument, ...], vocabulary: Vocabulary) -> str:
-    paragraphs = [f"{operation.title}."]
-    if operation.request:
-        about = vocabulary.contract.schemas[operation.request]["description"]
-        paragraphs += [
+    schemas = vocabulary.contract.schemas
+    answer = f"Answers a `{operation.answer}`: {_within_a_sentence(schemas[operation.answer]['description'])}"
+    if not operation.request:
+        return _assembled([f"{operation.title}.", _filled(answer), _filled(_RAISED_BY_ANY)])
+    about = schemas[operation.request]["description"]
+    reckoned = _ANSWERED if "basis" in schemas[operation.answer]["properties"] else ""
+    held_against = one_of([told for status, told in _HELD_AGAINST.items() if status in operation.statuses])
+    return _assembled(
+        [
+            f"{operation.title}.",
             _filled(operation.description),
             _filled(f"Takes a `{operation.request}` or its fields as keyword arguments. {about}"),
             f"\n{_INDENT}".join(map(_told, arguments)),
+            _filled(f"{answer} {reckoned}"),
+            _filled(f"{_RAISED_BEFORE.format(held_against=held_against)} {_RAISED_BY_ANY}"),
         ]
-    return _assembled(paragraphs)
+    )
+
+
+def _within_a_sentence(description: str) -> str:
+    return description[:1].lower() + description[1:]
 
 
 def _assembled(paragraphs: list[str]) -> str:
-    paragraphs = [*paragraphs, "Raises what `FootvalveError` stands over."]
     return '"""' + f"\n\n{_INDENT}".join(paragraphs) + f'\n{_INDENT}"""'
 
 
@@ -174,7 +208,7 @@ def _told(argument: Argument) -> str:
 def _filled(text: str, hanging: str = "") -> str:
     """The text in lines, to stand behind the indent of a method's docstring."""
     lines = fill(
-        text.replace("\\", "\\\\"),
+        " ".join(text.split()).replace("\\", "\\\\"),
         _WIDTH,
         initial_indent=_INDENT,
         subsequent_indent=_INDENT + hanging,

@@ -2,12 +2,13 @@
 
 import inspect
 import json
+import os
 import subprocess
 import sys
 import tomllib
 from collections.abc import Iterator
 from pathlib import Path
-from types import FunctionType
+from types import FunctionType, ModuleType
 from typing import Any
 
 import pytest
@@ -83,7 +84,9 @@ def test_every_name_is_exported_once() -> None:
 
 
 def test_everything_public_is_exported() -> None:
-    public = {name for name in vars(footvalve_client) if not name.startswith("_")}
+    """All but the modules that are imported by their own names."""
+    here = vars(footvalve_client).items()
+    public = {name for name, value in here if not name.startswith("_") and not isinstance(value, ModuleType)}
     assert public <= set(footvalve_client.__all__)
 
 
@@ -157,3 +160,55 @@ def test_a_users_code_is_typed_to_the_last_field() -> None:
     sample = str(Path(__file__).with_name("typing_sample.py"))
     output, errors, code = mypy.run(["--strict", "--config-file", str(PROJECT / "pyproject.toml"), sample])
     assert code == 0, output + errors
+
+
+SOURCES = [str(CLIENT), str(PROJECT / "service")]
+
+
+def _pyright(*arguments: str) -> None:
+    """Whatever pyright says against the client fails. It brings its own engine, and asks nobody."""
+    called = [sys.executable, "-m", "basedpyright", "--pythonpath", sys.executable, *arguments]
+    environment = {**os.environ, "PYTHONPATH": os.pathsep.join(SOURCES)}
+    checked = subprocess.run(called, capture_output=True, text=True, check=False, env=environment, timeout=300)
+    assert checked.returncode == 0, checked.stdout + checked.stderr
+
+
+@pytest.mark.parametrize(
+    ("checked", "more"),
+    [
+        (CLIENT / "footvalve_client", {}),
+        (Path(__file__).with_name("typing_sample.py"), {"reportUnnecessaryTypeIgnoreComment": "error"}),
+    ],
+    ids=["of the client itself", "of the sample, each expected error found"],
+)
+def test_pyright_finds_nothing_in_its_strict_mode(checked: Path, more: dict[str, str], tmp_path: Path) -> None:
+    project = {
+        "include": [str(checked)],
+        "extraPaths": SOURCES,
+        "pythonVersion": "3.11",
+        "typeCheckingMode": "strict",
+        **more,
+    }
+    configured = tmp_path / "pyrightconfig.json"
+    configured.write_text(json.dumps(project), encoding="utf-8")
+    _pyright("--warnings", "--project", str(configured))
+
+
+def test_pyright_knows_the_type_of_everything_that_is_public() -> None:
+    _pyright("--verifytypes", "footvalve_client", "--ignoreexternal")
+
+
+ASKING = [
+    (name, method)
+    for name, method in inspect.getmembers(footvalve_client.Footvalve, inspect.isfunction)
+    if not name.startswith("_") and name not in ("close", "with_options")
+]
+
+
+@pytest.mark.parametrize(("name", "method"), ASKING, ids=[name for name, _ in ASKING])
+def test_a_method_tells_what_it_raises_and_where_its_numbers_come_from(name: str, method: Any) -> None:
+    documentation = inspect.getdoc(method) or ""
+    assert "aises " in documentation, f"{name} does not tell what it raises"
+    if "basis" in getattr(inspect.signature(method).return_annotation, "__struct_fields__", ()):
+        assert "`Refused`" in documentation
+        assert "`basis`" in documentation

@@ -1,11 +1,12 @@
 """A user's code, read by a type checker and never run: what must pass, and what must not."""
 
-from collections.abc import Sequence
+from collections.abc import AsyncIterable, Generator, Iterable, Sequence
 from typing import assert_type
 
 import pint
 
 import footvalve_client as fv
+from footvalve_client import testing
 
 
 def ask(service: fv.Footvalve, depth: fv.LengthLike) -> fv.SuctionFeasibilityAnswer:
@@ -59,6 +60,29 @@ def look_up(service: fv.Footvalve, name: fv.TableName) -> list[fv.Length]:
     return [size.inside_diameter for row in service.table("pipes").rows for size in row.sizes]
 
 
+def map_many(service: fv.Footvalve, requests: Iterable[fv.FrictionRequest], name: fv.EndpointName) -> list[fv.Length]:
+    """The results of a map are typed by the endpoint, as far as it is known."""
+    results = service.map("friction", requests, concurrency=8)
+    assert_type(results, Generator[fv.MapResult[fv.FrictionAnswer], None, None])
+    service.map("sounding", [{"measurement": {"method": "direct", "depths": ["14 ft"]}}])
+    assert_type(next(service.map(name, [{}])).unwrap().to_dicts(), list[dict[str, str | int | float | bool]])
+    return [result.unwrap().total_head_loss for result in results]
+
+
+async def map_awaited(service: fv.AsyncFootvalve, requests: AsyncIterable[fv.SitePlanRequest]) -> None:
+    """The awaited client takes bodies as they come."""
+    async for result in service.map("site-plan", requests):
+        assert_type(result.answer, fv.SitePlanAnswer | None)
+
+
+def try_offline() -> fv.TankCycleAnswer:
+    """Examples are typed by their endpoint."""
+    example = testing.examples("tank-cycle")[0]
+    assert_type(example.answer, fv.TankCycleAnswer)
+    with testing.offline(source="recorded") as service:
+        return service.tank_cycle(example.request)
+
+
 def catch(service: fv.Footvalve) -> Sequence[fv.FieldFault]:
     """Errors have typed attributes."""
     try:
@@ -82,7 +106,10 @@ def misuse(service: fv.Footvalve, answer: fv.SuctionFeasibilityAnswer) -> None:
     service.friction(flow="5 gal/min")  # type: ignore[call-overload]
     service.friction(flow=5, line=[])  # type: ignore[call-overload]
     service.table("pumps")  # type: ignore[call-overload]
+    service.map("pumps", [])  # type: ignore[call-overload]
+    service.map("friction", [fv.SoundingRequest(measurement=fv.DirectSounding(depths=[]))])  # type: ignore[call-overload]
     service.friction(fv.SoundingRequest(measurement=fv.DirectSounding(depths=["14 ft"])))  # type: ignore[call-overload]
     answer.margin.to("psi")  # type: ignore[arg-type]
-    assert answer.verdict != "perhaps"  # type: ignore[comparison-overlap]
+    if answer.verdict == "perhaps":  # type: ignore[comparison-overlap]
+        return
     answer.margin = fv.Length(14, "ft")  # type: ignore[misc]

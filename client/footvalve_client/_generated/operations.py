@@ -4,7 +4,7 @@
 
 from abc import ABC, abstractmethod
 from collections.abc import Mapping, Sequence
-from typing import Any, Final, Literal, TypeVar, overload
+from typing import Any, Final, Literal, Never, TypeVar, overload
 
 from footvalve_client._answer import AnswerPart
 from footvalve_client._generated.answers import (
@@ -137,7 +137,14 @@ class Operations(ABC):
 
         items: each BatchItem. The questions.
 
-        Raises what `FootvalveError` stands over.
+        Answers a `BatchAnswer`: what each item comes to, in the order of the request.
+
+        Raises TypeError for a request together with fields, and for a field that is missing; `QuantityError` for what
+        is no quantity of its field's dimension; `BodyTooLarge` for more than the service takes in one request or
+        `BadRequest` for what breaks the contract, with `faults` that point at each field. As any call it raises
+        `ConnectionFailed` or `Timeout` where no answer came, `TooManyRequests` or `ServiceUnavailable` where its last
+        try was turned away, `ServiceFailed` for the service's own fault, and `UnreadableAnswer` for what is none of its
+        answers. `FootvalveError` stands over all of these.
         """
         fields = {
             "items": items,
@@ -201,7 +208,16 @@ class Operations(ABC):
         solar: Solar. A solar array on the battery.
         days: a whole number. How many days of outage `state_of_charge` follows. Default: 3.
 
-        Raises what `FootvalveError` stands over.
+        Answers a `BatteryRuntimeAnswer`: how long the battery lasts, how much water it gives, and how it comes back.
+        The answer is in the system of units that `units` names. Its `basis` tells by which method and from which source
+        each step was reckoned, `warnings` what is doubtful about the input, and `cautions` what to watch.
+
+        Raises TypeError for a request together with fields, and for a field that is missing; `QuantityError` for what
+        is no quantity of its field's dimension; `BodyTooLarge` for more than the service takes in one request,
+        `BadRequest` for what breaks the contract or `Refused` for what physics or the trade does not allow, with
+        `faults` that point at each field. As any call it raises `ConnectionFailed` or `Timeout` where no answer came,
+        `TooManyRequests` or `ServiceUnavailable` where its last try was turned away, `ServiceFailed` for the service's
+        own fault, and `UnreadableAnswer` for what is none of its answers. `FootvalveError` stands over all of these.
         """
         fields = {
             "battery": battery,
@@ -265,7 +281,16 @@ class Operations(ABC):
             the parts are reckoned at the greatest of them. Each from 0.00159 to 1580 gal/min (0.006 to 6000 L/min).
         method: "darcy-weisbach" or "hazen-williams". How friction in the pipes is reckoned. Default: darcy-weisbach.
 
-        Raises what `FootvalveError` stands over.
+        Answers a `FrictionAnswer`: what the line costs. The answer is in the system of units that `units` names. Its
+        `basis` tells by which method and from which source each step was reckoned, `warnings` what is doubtful about
+        the input, and `cautions` what to watch.
+
+        Raises TypeError for a request together with fields, and for a field that is missing; `QuantityError` for what
+        is no quantity of its field's dimension; `BodyTooLarge` for more than the service takes in one request,
+        `BadRequest` for what breaks the contract or `Refused` for what physics or the trade does not allow, with
+        `faults` that point at each field. As any call it raises `ConnectionFailed` or `Timeout` where no answer came,
+        `TooManyRequests` or `ServiceUnavailable` where its last try was turned away, `ServiceFailed` for the service's
+        own fault, and `UnreadableAnswer` for what is none of its answers. `FootvalveError` stands over all of these.
         """
         fields = {
             "line": line,
@@ -281,14 +306,22 @@ class Operations(ABC):
     def index(self) -> Index:
         """Where to find what.
 
-        Raises what `FootvalveError` stands over.
+        Answers a `Index`: where to find what.
+
+        As any call it raises `ConnectionFailed` or `Timeout` where no answer came, `TooManyRequests` or
+        `ServiceUnavailable` where its last try was turned away, `ServiceFailed` for the service's own fault, and
+        `UnreadableAnswer` for what is none of its answers. `FootvalveError` stands over all of these.
         """
         return self._ask("GET", "/", Index)
 
     def live(self) -> Health:
         """Whether the process lives.
 
-        Raises what `FootvalveError` stands over.
+        Answers a `Health`: whether the process lives, or is ready for work.
+
+        As any call it raises `ConnectionFailed` or `Timeout` where no answer came, `TooManyRequests` or
+        `ServiceUnavailable` where its last try was turned away, `ServiceFailed` for the service's own fault, and
+        `UnreadableAnswer` for what is none of its answers. `FootvalveError` stands over all of these.
         """
         return self._ask("GET", "/live", Health)
 
@@ -338,7 +371,16 @@ class Operations(ABC):
         contributions: True or False. Whether the answer tells how much each uncertain input has to do with its
             uncertainties. Default: false.
 
-        Raises what `FootvalveError` stands over.
+        Answers a `ManifoldCheckAnswer`: where the water goes in each mode, and what is wrong with the arrangement. The
+        answer is in the system of units that `units` names. Its `basis` tells by which method and from which source
+        each step was reckoned, `warnings` what is doubtful about the input, and `cautions` what to watch.
+
+        Raises TypeError for a request together with fields, and for a field that is missing; `QuantityError` for what
+        is no quantity of its field's dimension; `BodyTooLarge` for more than the service takes in one request,
+        `BadRequest` for what breaks the contract or `Refused` for what physics or the trade does not allow, with
+        `faults` that point at each field. As any call it raises `ConnectionFailed` or `Timeout` where no answer came,
+        `TooManyRequests` or `ServiceUnavailable` where its last try was turned away, `ServiceFailed` for the service's
+        own fault, and `UnreadableAnswer` for what is none of its answers. `FootvalveError` stands over all of these.
         """
         fields = {
             "nodes": nodes,
@@ -357,7 +399,11 @@ class Operations(ABC):
     def ready(self) -> Health:
         """Whether it is ready for work.
 
-        Raises what `FootvalveError` stands over.
+        Answers a `Health`: whether the process lives, or is ready for work.
+
+        As any call it raises `ConnectionFailed` or `Timeout` where no answer came, `TooManyRequests` or
+        `ServiceUnavailable` where its last try was turned away, `ServiceFailed` for the service's own fault, and
+        `UnreadableAnswer` for what is none of its answers. `FootvalveError` stands over all of these.
         """
         return self._ask("GET", "/ready", Health)
 
@@ -476,7 +522,17 @@ class Operations(ABC):
         manifold: ManifoldQuestion. The piping between well, pumps and house.
         policy: Policy. What the caller calls feasible.
 
-        Raises what `FootvalveError` stands over.
+        Answers a `SitePlanAnswer`: the whole plan. Basis, cautions and warnings of all its steps are gathered here,
+        each once, with pointers into the plan's own request; those lists are empty in the steps. The answer is in the
+        system of units that `units` names. Its `basis` tells by which method and from which source each step was
+        reckoned, `warnings` what is doubtful about the input, and `cautions` what to watch.
+
+        Raises TypeError for a request together with fields, and for a field that is missing; `QuantityError` for what
+        is no quantity of its field's dimension; `BodyTooLarge` for more than the service takes in one request,
+        `BadRequest` for what breaks the contract or `Refused` for what physics or the trade does not allow, with
+        `faults` that point at each field. As any call it raises `ConnectionFailed` or `Timeout` where no answer came,
+        `TooManyRequests` or `ServiceUnavailable` where its last try was turned away, `ServiceFailed` for the service's
+        own fault, and `UnreadableAnswer` for what is none of its answers. `FootvalveError` stands over all of these.
         """
         fields = {
             "suction_line": suction_line,
@@ -554,7 +610,16 @@ class Operations(ABC):
         contributions: True or False. Whether the answer tells how much each uncertain input has to do with its
             uncertainties. Default: false.
 
-        Raises what `FootvalveError` stands over.
+        Answers a `SoundingAnswer`: how far down the water stands. The answer is in the system of units that `units`
+        names. Its `basis` tells by which method and from which source each step was reckoned, `warnings` what is
+        doubtful about the input, and `cautions` what to watch.
+
+        Raises TypeError for a request together with fields, and for a field that is missing; `QuantityError` for what
+        is no quantity of its field's dimension; `BodyTooLarge` for more than the service takes in one request,
+        `BadRequest` for what breaks the contract or `Refused` for what physics or the trade does not allow, with
+        `faults` that point at each field. As any call it raises `ConnectionFailed` or `Timeout` where no answer came,
+        `TooManyRequests` or `ServiceUnavailable` where its last try was turned away, `ServiceFailed` for the service's
+        own fault, and `UnreadableAnswer` for what is none of its answers. `FootvalveError` stands over all of these.
         """
         fields = {
             "measurement": measurement,
@@ -568,14 +633,23 @@ class Operations(ABC):
     def suction_check_integrity(self) -> ScriptIntegrity:
         """What holds the script to its bytes.
 
-        Raises what `FootvalveError` stands over.
+        Answers a `ScriptIntegrity`: where the script of the suction check stands for good, and the hash that holds it
+        to its bytes.
+
+        As any call it raises `ConnectionFailed` or `Timeout` where no answer came, `TooManyRequests` or
+        `ServiceUnavailable` where its last try was turned away, `ServiceFailed` for the service's own fault, and
+        `UnreadableAnswer` for what is none of its answers. `FootvalveError` stands over all of these.
         """
         return self._ask("GET", "/embed/v1/integrity.json", ScriptIntegrity)
 
     def suction_check_languages(self) -> TextLanguages:
         """The languages of the suction check.
 
-        Raises what `FootvalveError` stands over.
+        Answers a `TextLanguages`: the languages that the suction check speaks.
+
+        As any call it raises `ConnectionFailed` or `Timeout` where no answer came, `TooManyRequests` or
+        `ServiceUnavailable` where its last try was turned away, `ServiceFailed` for the service's own fault, and
+        `UnreadableAnswer` for what is none of its answers. `FootvalveError` stands over all of these.
         """
         return self._ask("GET", "/embed/v1/texts", TextLanguages)
 
@@ -647,7 +721,16 @@ class Operations(ABC):
         limits: True or False. Whether the answer tells how far flow, depth, altitude and pipe size may go, and
             `levers`. Default: false.
 
-        Raises what `FootvalveError` stands over.
+        Answers a `SuctionFeasibilityAnswer`: whether the well can be drawn on, and why. The answer is in the system of
+        units that `units` names. Its `basis` tells by which method and from which source each step was reckoned,
+        `warnings` what is doubtful about the input, and `cautions` what to watch.
+
+        Raises TypeError for a request together with fields, and for a field that is missing; `QuantityError` for what
+        is no quantity of its field's dimension; `BodyTooLarge` for more than the service takes in one request,
+        `BadRequest` for what breaks the contract or `Refused` for what physics or the trade does not allow, with
+        `faults` that point at each field. As any call it raises `ConnectionFailed` or `Timeout` where no answer came,
+        `TooManyRequests` or `ServiceUnavailable` where its last try was turned away, `ServiceFailed` for the service's
+        own fault, and `UnreadableAnswer` for what is none of its answers. `FootvalveError` stands over all of these.
         """
         fields = {
             "depth_to_water": depth_to_water,
@@ -732,7 +815,16 @@ class Operations(ABC):
         observed_drawdown: Volume in L, m^3 or gal. Water caught between the pump's stop and its next start, with the
             pump's supply off. From 0 to 52800 gal (0 to 200000 L).
 
-        Raises what `FootvalveError` stands over.
+        Answers a `TankCycleAnswer`: how often the pump starts at the demand, or at the worst of the demands. The answer
+        is in the system of units that `units` names. Its `basis` tells by which method and from which source each step
+        was reckoned, `warnings` what is doubtful about the input, and `cautions` what to watch.
+
+        Raises TypeError for a request together with fields, and for a field that is missing; `QuantityError` for what
+        is no quantity of its field's dimension; `BodyTooLarge` for more than the service takes in one request,
+        `BadRequest` for what breaks the contract or `Refused` for what physics or the trade does not allow, with
+        `faults` that point at each field. As any call it raises `ConnectionFailed` or `Timeout` where no answer came,
+        `TooManyRequests` or `ServiceUnavailable` where its last try was turned away, `ServiceFailed` for the service's
+        own fault, and `UnreadableAnswer` for what is none of its answers. `FootvalveError` stands over all of these.
         """
         fields = {
             "tanks": tanks,
@@ -805,7 +897,16 @@ class Operations(ABC):
         limit_depth: Length in m, cm, mm, ft or in. The lowest water level that is allowed, such as just over the
             intake. From -328 to 3280 ft (-100 to 1000 m).
 
-        Raises what `FootvalveError` stands over.
+        Answers a `WellRecoveryAnswer`: how much water the well gives. The answer is in the system of units that `units`
+        names. Its `basis` tells by which method and from which source each step was reckoned, `warnings` what is
+        doubtful about the input, and `cautions` what to watch.
+
+        Raises TypeError for a request together with fields, and for a field that is missing; `QuantityError` for what
+        is no quantity of its field's dimension; `BodyTooLarge` for more than the service takes in one request,
+        `BadRequest` for what breaks the contract or `Refused` for what physics or the trade does not allow, with
+        `faults` that point at each field. As any call it raises `ConnectionFailed` or `Timeout` where no answer came,
+        `TooManyRequests` or `ServiceUnavailable` where its last try was turned away, `ServiceFailed` for the service's
+        own fault, and `UnreadableAnswer` for what is none of its answers. `FootvalveError` stands over all of these.
         """
         fields = {
             "static_depth": static_depth,
@@ -846,10 +947,12 @@ class Operations(ABC):
         table changes with a release of the service alone: keep it, and ask again with its ETag in the header
         If-None-Match: the answer is a 304 where nothing has changed. HEAD answers the same without a body.
 
-        name: "pipes", "fittings", "valves", "wires", "chemistries", "cautions" or "units". Each has a type of its own.
-        Raises ValueError for another.
+        name: "pipes", "fittings", "valves", "wires", "chemistries", "cautions" or "units". Each is answered by a type
+            of its own.
 
-        Raises what `FootvalveError` stands over.
+        Raises ValueError for another name. As any call it raises `ConnectionFailed` or `Timeout` where no answer came,
+        `TooManyRequests` or `ServiceUnavailable` where its last try was turned away, `ServiceFailed` for the service's
+        own fault, and `UnreadableAnswer` for what is none of its answers. `FootvalveError` stands over all of these.
         """
         kind = kind_of(name, _TABLE)
         return self._ask("GET", f"/v1/tables/{name}", kind)
@@ -938,7 +1041,7 @@ class Operations(ABC):
     def map(
         self,
         endpoint: EndpointName,
-        bodies: Bodies[RequestPart],
+        bodies: Bodies[Never],
         *,
         concurrency: int = 4,
         batch_size: int = BATCH_SIZE,
@@ -972,8 +1075,6 @@ class Operations(ABC):
         Raises `MapStopped` where a request got no answer with all its tries, telling the first body without a result;
         ValueError for another endpoint and for a number out of range; TypeError for a body of another kind; ImportError
         for a bar without what it needs.
-
-        Raises what `FootvalveError` stands over.
         """
         return mapped(self, endpoint, ENDPOINTS, bodies, concurrency, batch_size, progress)
 
@@ -1012,7 +1113,14 @@ class AsyncOperations(ABC):
 
         items: each BatchItem. The questions.
 
-        Raises what `FootvalveError` stands over.
+        Answers a `BatchAnswer`: what each item comes to, in the order of the request.
+
+        Raises TypeError for a request together with fields, and for a field that is missing; `QuantityError` for what
+        is no quantity of its field's dimension; `BodyTooLarge` for more than the service takes in one request or
+        `BadRequest` for what breaks the contract, with `faults` that point at each field. As any call it raises
+        `ConnectionFailed` or `Timeout` where no answer came, `TooManyRequests` or `ServiceUnavailable` where its last
+        try was turned away, `ServiceFailed` for the service's own fault, and `UnreadableAnswer` for what is none of its
+        answers. `FootvalveError` stands over all of these.
         """
         fields = {
             "items": items,
@@ -1076,7 +1184,16 @@ class AsyncOperations(ABC):
         solar: Solar. A solar array on the battery.
         days: a whole number. How many days of outage `state_of_charge` follows. Default: 3.
 
-        Raises what `FootvalveError` stands over.
+        Answers a `BatteryRuntimeAnswer`: how long the battery lasts, how much water it gives, and how it comes back.
+        The answer is in the system of units that `units` names. Its `basis` tells by which method and from which source
+        each step was reckoned, `warnings` what is doubtful about the input, and `cautions` what to watch.
+
+        Raises TypeError for a request together with fields, and for a field that is missing; `QuantityError` for what
+        is no quantity of its field's dimension; `BodyTooLarge` for more than the service takes in one request,
+        `BadRequest` for what breaks the contract or `Refused` for what physics or the trade does not allow, with
+        `faults` that point at each field. As any call it raises `ConnectionFailed` or `Timeout` where no answer came,
+        `TooManyRequests` or `ServiceUnavailable` where its last try was turned away, `ServiceFailed` for the service's
+        own fault, and `UnreadableAnswer` for what is none of its answers. `FootvalveError` stands over all of these.
         """
         fields = {
             "battery": battery,
@@ -1140,7 +1257,16 @@ class AsyncOperations(ABC):
             the parts are reckoned at the greatest of them. Each from 0.00159 to 1580 gal/min (0.006 to 6000 L/min).
         method: "darcy-weisbach" or "hazen-williams". How friction in the pipes is reckoned. Default: darcy-weisbach.
 
-        Raises what `FootvalveError` stands over.
+        Answers a `FrictionAnswer`: what the line costs. The answer is in the system of units that `units` names. Its
+        `basis` tells by which method and from which source each step was reckoned, `warnings` what is doubtful about
+        the input, and `cautions` what to watch.
+
+        Raises TypeError for a request together with fields, and for a field that is missing; `QuantityError` for what
+        is no quantity of its field's dimension; `BodyTooLarge` for more than the service takes in one request,
+        `BadRequest` for what breaks the contract or `Refused` for what physics or the trade does not allow, with
+        `faults` that point at each field. As any call it raises `ConnectionFailed` or `Timeout` where no answer came,
+        `TooManyRequests` or `ServiceUnavailable` where its last try was turned away, `ServiceFailed` for the service's
+        own fault, and `UnreadableAnswer` for what is none of its answers. `FootvalveError` stands over all of these.
         """
         fields = {
             "line": line,
@@ -1156,14 +1282,22 @@ class AsyncOperations(ABC):
     async def index(self) -> Index:
         """Where to find what.
 
-        Raises what `FootvalveError` stands over.
+        Answers a `Index`: where to find what.
+
+        As any call it raises `ConnectionFailed` or `Timeout` where no answer came, `TooManyRequests` or
+        `ServiceUnavailable` where its last try was turned away, `ServiceFailed` for the service's own fault, and
+        `UnreadableAnswer` for what is none of its answers. `FootvalveError` stands over all of these.
         """
         return await self._ask("GET", "/", Index)
 
     async def live(self) -> Health:
         """Whether the process lives.
 
-        Raises what `FootvalveError` stands over.
+        Answers a `Health`: whether the process lives, or is ready for work.
+
+        As any call it raises `ConnectionFailed` or `Timeout` where no answer came, `TooManyRequests` or
+        `ServiceUnavailable` where its last try was turned away, `ServiceFailed` for the service's own fault, and
+        `UnreadableAnswer` for what is none of its answers. `FootvalveError` stands over all of these.
         """
         return await self._ask("GET", "/live", Health)
 
@@ -1213,7 +1347,16 @@ class AsyncOperations(ABC):
         contributions: True or False. Whether the answer tells how much each uncertain input has to do with its
             uncertainties. Default: false.
 
-        Raises what `FootvalveError` stands over.
+        Answers a `ManifoldCheckAnswer`: where the water goes in each mode, and what is wrong with the arrangement. The
+        answer is in the system of units that `units` names. Its `basis` tells by which method and from which source
+        each step was reckoned, `warnings` what is doubtful about the input, and `cautions` what to watch.
+
+        Raises TypeError for a request together with fields, and for a field that is missing; `QuantityError` for what
+        is no quantity of its field's dimension; `BodyTooLarge` for more than the service takes in one request,
+        `BadRequest` for what breaks the contract or `Refused` for what physics or the trade does not allow, with
+        `faults` that point at each field. As any call it raises `ConnectionFailed` or `Timeout` where no answer came,
+        `TooManyRequests` or `ServiceUnavailable` where its last try was turned away, `ServiceFailed` for the service's
+        own fault, and `UnreadableAnswer` for what is none of its answers. `FootvalveError` stands over all of these.
         """
         fields = {
             "nodes": nodes,
@@ -1232,7 +1375,11 @@ class AsyncOperations(ABC):
     async def ready(self) -> Health:
         """Whether it is ready for work.
 
-        Raises what `FootvalveError` stands over.
+        Answers a `Health`: whether the process lives, or is ready for work.
+
+        As any call it raises `ConnectionFailed` or `Timeout` where no answer came, `TooManyRequests` or
+        `ServiceUnavailable` where its last try was turned away, `ServiceFailed` for the service's own fault, and
+        `UnreadableAnswer` for what is none of its answers. `FootvalveError` stands over all of these.
         """
         return await self._ask("GET", "/ready", Health)
 
@@ -1351,7 +1498,17 @@ class AsyncOperations(ABC):
         manifold: ManifoldQuestion. The piping between well, pumps and house.
         policy: Policy. What the caller calls feasible.
 
-        Raises what `FootvalveError` stands over.
+        Answers a `SitePlanAnswer`: the whole plan. Basis, cautions and warnings of all its steps are gathered here,
+        each once, with pointers into the plan's own request; those lists are empty in the steps. The answer is in the
+        system of units that `units` names. Its `basis` tells by which method and from which source each step was
+        reckoned, `warnings` what is doubtful about the input, and `cautions` what to watch.
+
+        Raises TypeError for a request together with fields, and for a field that is missing; `QuantityError` for what
+        is no quantity of its field's dimension; `BodyTooLarge` for more than the service takes in one request,
+        `BadRequest` for what breaks the contract or `Refused` for what physics or the trade does not allow, with
+        `faults` that point at each field. As any call it raises `ConnectionFailed` or `Timeout` where no answer came,
+        `TooManyRequests` or `ServiceUnavailable` where its last try was turned away, `ServiceFailed` for the service's
+        own fault, and `UnreadableAnswer` for what is none of its answers. `FootvalveError` stands over all of these.
         """
         fields = {
             "suction_line": suction_line,
@@ -1429,7 +1586,16 @@ class AsyncOperations(ABC):
         contributions: True or False. Whether the answer tells how much each uncertain input has to do with its
             uncertainties. Default: false.
 
-        Raises what `FootvalveError` stands over.
+        Answers a `SoundingAnswer`: how far down the water stands. The answer is in the system of units that `units`
+        names. Its `basis` tells by which method and from which source each step was reckoned, `warnings` what is
+        doubtful about the input, and `cautions` what to watch.
+
+        Raises TypeError for a request together with fields, and for a field that is missing; `QuantityError` for what
+        is no quantity of its field's dimension; `BodyTooLarge` for more than the service takes in one request,
+        `BadRequest` for what breaks the contract or `Refused` for what physics or the trade does not allow, with
+        `faults` that point at each field. As any call it raises `ConnectionFailed` or `Timeout` where no answer came,
+        `TooManyRequests` or `ServiceUnavailable` where its last try was turned away, `ServiceFailed` for the service's
+        own fault, and `UnreadableAnswer` for what is none of its answers. `FootvalveError` stands over all of these.
         """
         fields = {
             "measurement": measurement,
@@ -1443,14 +1609,23 @@ class AsyncOperations(ABC):
     async def suction_check_integrity(self) -> ScriptIntegrity:
         """What holds the script to its bytes.
 
-        Raises what `FootvalveError` stands over.
+        Answers a `ScriptIntegrity`: where the script of the suction check stands for good, and the hash that holds it
+        to its bytes.
+
+        As any call it raises `ConnectionFailed` or `Timeout` where no answer came, `TooManyRequests` or
+        `ServiceUnavailable` where its last try was turned away, `ServiceFailed` for the service's own fault, and
+        `UnreadableAnswer` for what is none of its answers. `FootvalveError` stands over all of these.
         """
         return await self._ask("GET", "/embed/v1/integrity.json", ScriptIntegrity)
 
     async def suction_check_languages(self) -> TextLanguages:
         """The languages of the suction check.
 
-        Raises what `FootvalveError` stands over.
+        Answers a `TextLanguages`: the languages that the suction check speaks.
+
+        As any call it raises `ConnectionFailed` or `Timeout` where no answer came, `TooManyRequests` or
+        `ServiceUnavailable` where its last try was turned away, `ServiceFailed` for the service's own fault, and
+        `UnreadableAnswer` for what is none of its answers. `FootvalveError` stands over all of these.
         """
         return await self._ask("GET", "/embed/v1/texts", TextLanguages)
 
@@ -1522,7 +1697,16 @@ class AsyncOperations(ABC):
         limits: True or False. Whether the answer tells how far flow, depth, altitude and pipe size may go, and
             `levers`. Default: false.
 
-        Raises what `FootvalveError` stands over.
+        Answers a `SuctionFeasibilityAnswer`: whether the well can be drawn on, and why. The answer is in the system of
+        units that `units` names. Its `basis` tells by which method and from which source each step was reckoned,
+        `warnings` what is doubtful about the input, and `cautions` what to watch.
+
+        Raises TypeError for a request together with fields, and for a field that is missing; `QuantityError` for what
+        is no quantity of its field's dimension; `BodyTooLarge` for more than the service takes in one request,
+        `BadRequest` for what breaks the contract or `Refused` for what physics or the trade does not allow, with
+        `faults` that point at each field. As any call it raises `ConnectionFailed` or `Timeout` where no answer came,
+        `TooManyRequests` or `ServiceUnavailable` where its last try was turned away, `ServiceFailed` for the service's
+        own fault, and `UnreadableAnswer` for what is none of its answers. `FootvalveError` stands over all of these.
         """
         fields = {
             "depth_to_water": depth_to_water,
@@ -1607,7 +1791,16 @@ class AsyncOperations(ABC):
         observed_drawdown: Volume in L, m^3 or gal. Water caught between the pump's stop and its next start, with the
             pump's supply off. From 0 to 52800 gal (0 to 200000 L).
 
-        Raises what `FootvalveError` stands over.
+        Answers a `TankCycleAnswer`: how often the pump starts at the demand, or at the worst of the demands. The answer
+        is in the system of units that `units` names. Its `basis` tells by which method and from which source each step
+        was reckoned, `warnings` what is doubtful about the input, and `cautions` what to watch.
+
+        Raises TypeError for a request together with fields, and for a field that is missing; `QuantityError` for what
+        is no quantity of its field's dimension; `BodyTooLarge` for more than the service takes in one request,
+        `BadRequest` for what breaks the contract or `Refused` for what physics or the trade does not allow, with
+        `faults` that point at each field. As any call it raises `ConnectionFailed` or `Timeout` where no answer came,
+        `TooManyRequests` or `ServiceUnavailable` where its last try was turned away, `ServiceFailed` for the service's
+        own fault, and `UnreadableAnswer` for what is none of its answers. `FootvalveError` stands over all of these.
         """
         fields = {
             "tanks": tanks,
@@ -1680,7 +1873,16 @@ class AsyncOperations(ABC):
         limit_depth: Length in m, cm, mm, ft or in. The lowest water level that is allowed, such as just over the
             intake. From -328 to 3280 ft (-100 to 1000 m).
 
-        Raises what `FootvalveError` stands over.
+        Answers a `WellRecoveryAnswer`: how much water the well gives. The answer is in the system of units that `units`
+        names. Its `basis` tells by which method and from which source each step was reckoned, `warnings` what is
+        doubtful about the input, and `cautions` what to watch.
+
+        Raises TypeError for a request together with fields, and for a field that is missing; `QuantityError` for what
+        is no quantity of its field's dimension; `BodyTooLarge` for more than the service takes in one request,
+        `BadRequest` for what breaks the contract or `Refused` for what physics or the trade does not allow, with
+        `faults` that point at each field. As any call it raises `ConnectionFailed` or `Timeout` where no answer came,
+        `TooManyRequests` or `ServiceUnavailable` where its last try was turned away, `ServiceFailed` for the service's
+        own fault, and `UnreadableAnswer` for what is none of its answers. `FootvalveError` stands over all of these.
         """
         fields = {
             "static_depth": static_depth,
@@ -1723,10 +1925,12 @@ class AsyncOperations(ABC):
         table changes with a release of the service alone: keep it, and ask again with its ETag in the header
         If-None-Match: the answer is a 304 where nothing has changed. HEAD answers the same without a body.
 
-        name: "pipes", "fittings", "valves", "wires", "chemistries", "cautions" or "units". Each has a type of its own.
-        Raises ValueError for another.
+        name: "pipes", "fittings", "valves", "wires", "chemistries", "cautions" or "units". Each is answered by a type
+            of its own.
 
-        Raises what `FootvalveError` stands over.
+        Raises ValueError for another name. As any call it raises `ConnectionFailed` or `Timeout` where no answer came,
+        `TooManyRequests` or `ServiceUnavailable` where its last try was turned away, `ServiceFailed` for the service's
+        own fault, and `UnreadableAnswer` for what is none of its answers. `FootvalveError` stands over all of these.
         """
         kind = kind_of(name, _TABLE)
         return await self._ask("GET", f"/v1/tables/{name}", kind)
@@ -1815,7 +2019,7 @@ class AsyncOperations(ABC):
     def map(
         self,
         endpoint: EndpointName,
-        bodies: AwaitedBodies[RequestPart],
+        bodies: AwaitedBodies[Never],
         *,
         concurrency: int = 4,
         batch_size: int = BATCH_SIZE,
@@ -1849,7 +2053,5 @@ class AsyncOperations(ABC):
         Raises `MapStopped` where a request got no answer with all its tries, telling the first body without a result;
         ValueError for another endpoint and for a number out of range; TypeError for a body of another kind; ImportError
         for a bar without what it needs.
-
-        Raises what `FootvalveError` stands over.
         """
         return mapped_awaited(self, endpoint, ENDPOINTS, bodies, concurrency, batch_size, progress)

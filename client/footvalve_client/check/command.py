@@ -117,7 +117,8 @@ def _answer(asked: Question, url: str, http: httpx.Client) -> Answer:
     except ValueError as error:
         raise CheckFailed(ExitCode.WRONG_USE, str(error)) from None
     try:
-        return service._ask("POST", asked.path, kind, cast("Any", asked.body))
+        body = cast("Any", asked.body)
+        return service._ask("POST", asked.path, kind, body)  # pyright: ignore[reportPrivateUsage]
     except (BadRequest, BodyTooLarge, Refused) as error:
         raise refused(asked, error) from None
     except FootvalveError as error:

@@ -1,11 +1,13 @@
 """Where something stands in a site file, in the words of whoever wrote it."""
 
-from typing import Any, Final
+from typing import Final
+
+from footvalve_client._json import Json
 
 _BETWEEN: Final = " > "
 
 
-def key_path(pointer: str, site: object) -> str:
+def key_path(pointer: str, site: Json) -> str:
     """The names that lead to where a JSON Pointer points, and no further than the file goes.
 
     >>> key_path("/line/1/length/unit", {"line": [{}, {"name": "drop pipe", "length": "45 fet"}]})
@@ -16,7 +18,7 @@ def key_path(pointer: str, site: object) -> str:
     return _BETWEEN.join(told for told, _ in _way(pointer, site)) or "the site"
 
 
-def written(pointer: str, site: object) -> str:
+def written(pointer: str, site: Json) -> str:
     """The text or number that stands there in the file, with an equals sign before it; nothing for anything else."""
     value = ([site] + [value for _, value in _way(pointer, site)])[-1]
     match value:
@@ -24,12 +26,13 @@ def written(pointer: str, site: object) -> str:
             return f" = {number:.15g} {unit}"
         case str() | int() | float():
             return f" = {value!r}" if isinstance(value, str) else f" = {value}"
-    return ""
+        case _:
+            return ""
 
 
-def _way(pointer: str, site: Any) -> list[tuple[str, Any]]:
+def _way(pointer: str, site: Json) -> list[tuple[str, Json]]:
     """Each step in words, and what stands there; None where nothing does."""
-    way: list[tuple[str, Any]] = []
+    way: list[tuple[str, Json]] = []
     for step in pointer.split("/")[1:]:
         key = step.replace("~1", "/").replace("~0", "~")
         if isinstance(site, list) and key.isdecimal():

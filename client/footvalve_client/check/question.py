@@ -62,12 +62,16 @@ def _endpoint(site: Site) -> str:
             raise _refusal(
                 ["it has `line` and `suction_line`: the first asks about suction alone, the second for a plan"]
             )
-    raise _refusal(["it has neither `line`, which asks about suction, nor `suction_line`, which asks for a plan"])
+        case _:
+            raise _refusal(
+                ["it has neither `line`, which asks about suction, nor `suction_line`, which asks for a plan"]
+            )
 
 
 def _held(asked: Site, endpoint: str, site: Site) -> Site:
     """The body with quantities in place of texts; every text that is none is told."""
-    left, faults = deepcopy(asked), []
+    left = deepcopy(asked)
+    faults: list[str] = []
     while True:
         try:
             body = dict(coerced(left, ENDPOINTS[endpoint][0]))

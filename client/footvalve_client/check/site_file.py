@@ -6,7 +6,7 @@ import tomllib
 from collections.abc import Callable, Hashable
 from importlib import import_module
 from pathlib import Path
-from typing import Any, Final
+from typing import Any, Final, cast
 
 from footvalve_client.check.exit_codes import CheckFailed, ExitCode
 
@@ -31,7 +31,7 @@ def read_site(name: str, form: str | None = None) -> Site:
         raise _unreadable(told, f"it is no {form.upper()}: {error}") from None
     if not isinstance(site, dict):
         raise _unreadable(told, "a site has names with values, such as depth_to_water")
-    return site
+    return cast("Site", site)
 
 
 def _text(name: str, told: str) -> str:
@@ -87,8 +87,8 @@ def _yaml_loader(yaml: Any) -> Any:
             names = [key.value for key, _ in node.value if key.tag != "tag:yaml.org,2002:merge"]
             if len(set(names)) < len(names):
                 raise ValueError(f"{next(name for name in names if names.count(name) > 1)!r} stands twice")
-            mapping: dict[Hashable, Any] = super().construct_mapping(node, deep)
-            return mapping
+            made = super().construct_mapping(node, deep)  # pyright: ignore[reportUnknownMemberType, reportUnknownVariableType]
+            return cast("dict[Hashable, Any]", made)
 
     return Loader
 
