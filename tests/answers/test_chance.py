@@ -1,6 +1,7 @@
 """The chance that a line is feasible is right to 0.03 near every threshold, or the answer says that it may not be."""
 
 from copy import deepcopy
+from functools import partial
 from itertools import combinations
 from math import hypot, inf, pi
 from random import Random
@@ -15,10 +16,11 @@ from footvalve.answers.chance_condition import Condition
 from footvalve.answers.chance_draws import normal_draws
 from footvalve.answers.chance_looks import AWAY, looks
 from footvalve.answers.endpoints import ENDPOINT
+from footvalve.answers.headline import Headline
 from footvalve.answers.propagation import effects
 from footvalve.answers.suction_headline import suction_headline
 from footvalve.answers.suction_state import SuctionState, suction_state
-from footvalve.answers.uncertain_inputs import stated_inputs
+from footvalve.answers.uncertain_inputs import UncertainInput, stated_inputs
 from footvalve.contract.examples import examples
 from footvalve.contract.problem import Refused
 from footvalve.contract.ranges import outside_ranges, stated_quantities
@@ -304,6 +306,83 @@ def test_a_flow_that_may_turn_turbulent_far_from_every_threshold(flow):
     assert ask(body).chance_feasible == pytest.approx(verdicts.count("feasible") / len(verdicts), abs=0.03)
 
 
+# --- the same of functions whose chance is known
+
+
+def told_of(spares, inputs, ends=()):
+    """The chance by a function of standard normal inputs that gives what each condition has to spare."""
+
+    def headline(request):
+        return Headline({}, spares(*request))
+
+    def shifted(place, request, sigmas):
+        return (*request[:place], request[place] + sigmas, *request[place + 1 :])
+
+    uncertain = [
+        UncertainInput(f"/{place}", "stated", partial(shifted, place), ends=(*ends, *[(-inf, inf)] * inputs)[place])
+        for place in range(inputs)
+    ]
+    request = (0.0,) * inputs
+    found = effects(request, uncertain, headline)
+    return chance_feasible(request, headline(request), found, headline, size=10)
+
+
+def normal(standing):
+    return NormalDist().cdf(standing)
+
+
+KNOWN = {
+    "straight": (lambda x, y: (0.5 + 0.6 * x - 0.8 * y,), 2, normal(0.5)),
+    "two that have nothing in common": (lambda x, y: (0.5 + x, 0.2 + y), 2, normal(0.5) * normal(0.2)),
+    "two of which one hardly fails": (lambda x, y: (0.4 + x, 1.6 + y), 2, normal(0.4) * normal(1.6)),
+    "two that have all in common": (lambda x: (0.5 + x, 0.9 + x), 1, normal(0.5)),
+    "from two sides": (lambda x: (1.0 + x, 0.4 - x), 1, normal(0.4) - normal(-1.0)),
+    "one that fails whatever the other does": (lambda x, y: (1.0 + x, -9.0 + y), 2, 0.0),
+    "a jump far from nought": (lambda x: (3.0 - 0.5 * x - 9.0 * (x > 1.3),), 1, normal(1.3)),
+    "a jump by two inputs": (lambda x, y: (3.0 + 0.01 * x * x - 0.01 * y * y - 9.0 * (x + y > 2.1),), 2, normal(1.485)),
+    "a jump in what fails": (lambda x: (-3.0 + 0.5 * x + 9.0 * (x > 1.3),), 1, normal(-1.3)),
+    "a kink of the other condition": (
+        lambda x: (0.8 + x, min(5.0, 5.0 - 12.0 * (x - 1.4))),
+        1,
+        normal(1.817) - normal(-0.8),
+    ),
+    "an input that matters beyond its uncertainty alone": (
+        lambda x, y: (0.8 + x - max(0.0, 9.0 * (y - 1.2)),),
+        2,
+        0.7157,
+    ),
+    "a summit": (lambda x: (1.0 - x * x,), 1, normal(1.0) - normal(-1.0)),
+    "nothing uncertain in it": (lambda x: (0.0 * x,), 1, 1.0),
+}
+"""Spares by standard normal inputs, their number, and the chance: once by four million draws."""
+
+
+@pytest.mark.parametrize("which", KNOWN)
+def test_a_chance_that_is_known(which):
+    spares, inputs, chance = KNOWN[which]
+    found = told_of(spares, inputs)
+    assert found.is_sure
+    assert found.value == pytest.approx(chance, abs=0.02)
+
+
+def test_an_input_that_is_cut_off_within_its_uncertainty():
+    """At 1.3 standard uncertainties below: a tenth of the distribution is not there."""
+    found = told_of(lambda x: (0.5 - x,), 1, ends=[(-1.3, inf)])
+    assert found.value == pytest.approx((normal(0.5) - normal(-1.3)) / normal(1.3), abs=0.005)
+
+
+def test_each_input_is_cut_off_at_its_own_ends():
+    """Also where another matters more."""
+    found = told_of(lambda x, y: (0.5 - 0.2 * x - y,), 2, ends=[(-0.2, inf)])
+    strata = truncnorm(-0.2, inf).ppf([(place + 0.5) / 500 for place in range(500)])
+    assert found.value == pytest.approx(fmean(normal(0.5 - 0.2 * x) for x in strata), abs=0.01)
+
+
+def test_what_decides_is_told():
+    found = told_of(lambda x, y, z: (0.5 + 0.1 * x - y, 9.0 + 3.0 * z), 3)
+    assert found.decisive.pointer == "/1"
+
+
 # --- what cannot be
 
 
@@ -390,6 +469,11 @@ def asked_by(body):
 def test_an_ordinary_line_takes_a_few_looks():
     assert asked_by(example(**{"depth_to_water": 0.3, "seasonal_fall": 0.5, "pump/rated_suction_lift": 0.5})) <= 5
     assert asked_by(example(**{"depth_to_water": 0.3, "flow": 0.1, "specific_capacity": 0.1})) <= 11
+
+
+def test_a_line_that_is_far_from_every_threshold_takes_a_few_looks():
+    deep = example(**{"depth_to_water": 0.3, "flow": 0.1}) | {"depth_to_water": of(60, "ft") | {"uncertainty": 0.3}}
+    assert asked_by(deep) <= 4
 
 
 def test_a_line_at_the_edge_takes_no_more_draws_than_are_asked_for():

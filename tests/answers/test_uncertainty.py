@@ -5,6 +5,7 @@ import json
 import math
 from copy import deepcopy
 
+import httpx
 import msgspec
 import numpy as np
 import pytest
@@ -12,7 +13,10 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from footvalve.answers.endpoints import ENDPOINT, ENDPOINTS
-from footvalve.answers.uncertain_inputs import MOST_UNCERTAIN
+from footvalve.answers.headline import Headline
+from footvalve.answers.propagation import effects, propagated
+from footvalve.answers.propagation_doubts import propagation_doubts
+from footvalve.answers.uncertain_inputs import MOST_UNCERTAIN, UncertainInput
 from footvalve.contract.answer import Answer
 from footvalve.contract.examples import examples
 from footvalve.contract.pointed import value_at
@@ -408,6 +412,20 @@ def test_a_figure_that_bends_is_told_of():
     assert "more to one side than to the other" in told
 
 
+def test_a_summit_is_told_of():
+    """A figure that falls to both sides is not uncertain by the first order, and still less sure than that."""
+
+    def headline(moved):
+        return Headline({"/margin": 2.0 - moved * moved, "/losses": 3.0 + moved})
+
+    tried = UncertainInput("/flow", "stated", lambda centre, sigmas: centre + sigmas)
+    centre, found = headline(0.0), effects(0.0, [tried], headline)
+    (told,) = propagation_doubts(centre, found, propagated(centre, found))
+    assert told.pointer == "/flow"
+    assert "`margin`" in told.detail
+    assert "`losses`" not in told.detail
+
+
 def test_a_figure_that_runs_straight_is_not_warned_of():
     assert not warnings_at(ask("friction", uncertain(straight_pipe(), {"/line/0/length": 5.0})), "/line/0/length")
 
@@ -443,6 +461,15 @@ def test_too_many_uncertain_inputs_are_refused_at_the_first_that_is_too_many():
     with pytest.raises(Refused) as refused:
         ask("friction", many_lengths(MOST_UNCERTAIN + 1))
     assert [fault.pointer for fault in refused.value.faults] == [f"/line/{MOST_UNCERTAIN}/length/uncertainty"]
+
+
+def test_over_http_the_one_is_a_400_and_the_other_a_422_with_pointers(base_url):
+    negative = uncertain(SUCTION, {"/depth_to_water": -0.1})
+    one = httpx.post(f"{base_url}/v1/suction-feasibility", json=negative)
+    other = httpx.post(f"{base_url}/v1/friction", json=many_lengths(MOST_UNCERTAIN + 1))
+    assert (one.status_code, other.status_code) == (400, 422)
+    assert [error["pointer"] for error in one.json()["errors"]] == ["/depth_to_water/uncertainty"]
+    assert [error["pointer"] for error in other.json()["errors"]] == [f"/line/{MOST_UNCERTAIN}/length/uncertainty"]
 
 
 def test_all_faults_of_a_body_come_at_once():

@@ -9,7 +9,7 @@ from footvalve.answers.chance_condition import Condition
 AWAY = 2.2
 """Standard uncertainties by which an input is moved for a look: what happens farther out has a chance of 0.014."""
 
-BENT = 1e-4
+LEAST_BEND = 1e-4
 """Bend of a condition, in its standard uncertainties, from which an input does not run straight."""
 
 
@@ -40,7 +40,7 @@ def is_cut_off(ends: tuple[float, float]) -> bool:
 
 
 def _is_bent(condition: Condition, place: int) -> bool:
-    return abs(condition.bends[place]) > BENT * condition.slope
+    return abs(condition.bends[place]) > LEAST_BEND * condition.slope
 
 
 def _one_by_one(inputs: int) -> Iterator[list[float]]:

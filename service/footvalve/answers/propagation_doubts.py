@@ -6,6 +6,12 @@ from footvalve.answers.headline import Headline
 from footvalve.answers.propagation import BENT, TELLING_SHARE, Effect, Propagated
 from footvalve.contract.answer import Warning
 
+SEEN = 1e-6
+"""Part of a figure that its six digits just show."""
+
+NOTHING = Propagated(0.0, {})
+"""What is told of a figure that no input moves to one side and back."""
+
 
 def propagation_doubts(centre: Headline, found: Sequence[Effect], told: Mapping[str, Propagated]) -> list[Warning]:
     """A warning at each input whose uncertainty is not, or not well, carried through."""
@@ -28,17 +34,19 @@ def _doubts(index: int, effect: Effect, centre: Headline, told: Mapping[str, Pro
     if lacking:
         text = f"within this uncertainty {_listed(lacking)} may not be in the answer at all"
         yield Warning(pointer, f"{text}, and what is told of the uncertainty there is rough, if anything is")
-    bent = [place for place, figure in told.items() if _is_bent(index, effect, place, centre, figure)]
+    bent = [place for place in centre.figures if _is_bent(index, effect, place, centre, told)]
     if bent:
         text = f"within this uncertainty {_listed(bent)} changes more to one side than to the other"
         yield Warning(pointer, f"{text}: the uncertainty told of it, which is of first order, is rough")
 
 
-def _is_bent(index: int, effect: Effect, place: str, centre: Headline, figure: Propagated) -> bool:
-    if index not in figure.changes or figure.variance_fraction(index) < TELLING_SHARE:
-        # an input that only bends, at a summit of the figure, has no share and still matters
-        return abs(effect.bend(place, centre)) > BENT * figure.uncertainty > 0.0
-    return abs(effect.bend(place, centre)) > BENT * abs(figure.changes[index])
+def _is_bent(index: int, effect: Effect, place: str, centre: Headline, told: Mapping[str, Propagated]) -> bool:
+    """Whether an input bends a figure that it matters to. One that only bends it, at a summit, has no share and still
+    matters."""
+    bend, figure = abs(effect.bend(place, centre)), told.get(place, NOTHING)
+    matters = figure.variance_fraction(index) >= TELLING_SHARE
+    straight = BENT * (abs(figure.changes[index]) if matters else figure.uncertainty)
+    return bend > max(straight, SEEN * abs(centre.figures[place]))
 
 
 def _listed(pointers: Sequence[str]) -> str:
