@@ -893,7 +893,7 @@ class SuctionFeasibilityAnswer(AnswerPart, frozen=True, kw_only=True):
     contributions: list[Contribution] | None = None
     """With `contributions` in the request: one for each quantity of the answer that has an uncertainty. Empty where no input is uncertain."""
     chance_feasible: float | None = None
-    """The chance that the margin reaches the policy's and nothing else stands against `feasible`, where an input is uncertain: each as a normal distribution, independent of the others. Good to 0.03, or a warning says that it is not."""
+    """The chance that the margin reaches the policy's and nothing else stands against `feasible`, where an input is uncertain: each as a normal distribution, independent of the others, without what cannot be. Good to 0.03, or a warning says that it is not."""
     greatest_flow: Flow | None = None
     """With `limits` in the request: the greatest flow at which the verdict is still `feasible`, all else as it is stated, however uncertain that is. Fed back it gives that verdict, a little more does not, and every smaller one that the field takes is `feasible` too; absent where none is. A stated `drawdown` and the pump's NPSH are taken as the same at any flow."""
     greatest_depth_to_water: Length | None = None
