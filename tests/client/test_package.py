@@ -5,6 +5,7 @@ import json
 import os
 import subprocess
 import sys
+import sysconfig
 import tomllib
 from collections.abc import Iterator
 from pathlib import Path
@@ -162,7 +163,8 @@ def test_a_users_code_is_typed_to_the_last_field() -> None:
     assert code == 0, output + errors
 
 
-SOURCES = [str(CLIENT), str(PROJECT / "service")]
+SOURCES = [str(CLIENT), str(PROJECT / "service"), sysconfig.get_path("purelib")]
+"""Where pyright looks: packages that are installed to be edited lead it nowhere."""
 
 
 def _pyright(*arguments: str) -> None:
