@@ -49,7 +49,8 @@ if ! "$python" -m venv .venv; then
     exit 1
 fi
 .venv/bin/python -m pip install --quiet --disable-pip-version-check --requirement deploy/requirements.txt
+# As plain paths: type checkers and editors do not follow the other kind.
 .venv/bin/python -m pip install --quiet --disable-pip-version-check --no-deps --no-build-isolation \
-    --editable . --editable client
+    --config-settings editable_mode=compat --editable . --editable client
 wanted >"$stamp"
 echo "set-up: done" >&2
