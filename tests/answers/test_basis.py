@@ -57,7 +57,7 @@ def step(title="a step", **beyond):
 )
 def test_ranges_are_told_in_the_callers_units_and_those_without_a_dimension_plainly(units, told):
     (found,) = basis([step()], units)
-    plain = "hours 0.5 to 100 h; reynolds 4000 to 100000000"
+    plain = "hours 0.5 to 100 h; Reynolds number 4000 to 100 million"
     assert found.valid_for == f"{told.format(plain)}; ratio from 1; and a note"
     assert basis_step("a step", Method("other", "source")).valid_for == "no limit of its own"
 
@@ -67,10 +67,15 @@ def test_a_doubt_tells_the_input_and_the_range_in_the_callers_units():
     found = range_warnings([beyond], US)
     assert [warning.pointer for warning in found] == ["/high", "/slow", "/low"]
     assert found[0].detail == "altitude 11001 ft lies outside the range of a method: altitude -1640 to 9843 ft"
-    assert found[1].detail == "reynolds 3000 lies outside the range of a method: reynolds 4000 to 100000000"
+    assert found[1].detail == "the flow is too slow (Reynolds number 3000) for a method: it holds from 4000 on"
     assert found[2].detail == "ratio 0.5 lies outside the range of a method: ratio from 1"
     (metric,) = range_warnings([step(pipe_diameter=At("/here", 0.02664))], METRIC)
     assert metric.detail.startswith("pipe diameter 26.6 mm lies outside")
+
+
+def test_a_flow_beyond_the_greatest_reynolds_number_is_told_to_be_too_fast():
+    (found,) = range_warnings([step(reynolds=At("/torrent", 2.5e8))], US)
+    assert found.detail == "the flow is too fast (Reynolds number 250 million) for a method: it holds up to 100 million"
 
 
 def test_doubts_of_one_quantity_of_one_method_are_of_one_kind_unless_they_are_told_otherwise():
@@ -78,7 +83,7 @@ def test_doubts_of_one_quantity_of_one_method_are_of_one_kind_unless_they_are_to
     hung = At("/valve", 0.5, lambda: "the disc hangs", "a disc hangs")
     found = list(range_doubts([step(reynolds=slow, ratio=hung)], METRIC))
     assert [doubt.warning.pointer for doubt in found] == ["/slow", "/slower", "/valve"]
-    assert [doubt.kind for doubt in found[:2]] == ["reynolds lies outside the range of a method"] * 2
+    assert [doubt.kind for doubt in found[:2]] == ["Reynolds number lies outside the range of a method"] * 2
     assert (found[2].kind, found[2].warning.detail) == ("a disc hangs", "the disc hangs")
 
 

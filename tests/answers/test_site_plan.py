@@ -395,6 +395,25 @@ def test_a_wide_shaft_with_next_to_no_inflow_is_marginal_though_a_day_can_be_dra
     assert answer.well_recovery.storage.value > 600
 
 
+def test_a_day_that_flows_in_but_cannot_be_drawn_at_one_go_is_not_called_short():
+    """The intake 16 ft down, of which a foot stays over it: next to nothing is stored above the limit."""
+    test = EXAMPLES["us"]["well"]["pumping_test"] | {"pumping_depth": of(15, "ft")}
+    shallow = {
+        "sounding": None,
+        "depth_to_water": of(12, "ft"),
+        "well": EXAMPLES["us"]["well"] | {"pumping_test": test},
+        "intake_elevation": of(-16, "ft"),
+    }
+    answer = ask(sound(**shallow))
+    (told,) = (reason for reason in answer.reasons if "160 gal" in reason)
+    assert told.startswith("The well gives the day's 160 gal, but not at one go: 3.23 gal/min can be drawn for ")
+    assert "Then the pump has to rest until the level has risen, or it draws air; no more than 960 gal flow" in told
+    assert not any("short of the day's" in reason for reason in answer.reasons)
+    assert answer.verdict != "feasible"
+    greedy = ask(sound(**shallow, daily_water=of(1000, "gal"), battery=None, days=None))
+    assert any(reason.startswith("The well is short of the day's 1000 gal") for reason in greedy.reasons)
+
+
 def test_the_level_falls_no_further_than_the_limit():
     answer = ask(sound(well=slow_well(limit=16.0)))
     assert answer.suction_feasibility.pumping_depth.value == pytest.approx(16.0, rel=1e-5)

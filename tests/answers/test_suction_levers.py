@@ -166,6 +166,36 @@ def test_every_lever_of_any_line_holds_when_it_is_fed_back(body):
         assert len(lever.change) < 140
 
 
+@settings(max_examples=60)
+@given(short_bodies)
+def test_the_elevation_and_the_way_down_that_are_told_hold_as_told(body):
+    """Either alone, with as much more of the last pipe as the pump is told to be lower."""
+    found = [lever for lever in levers(body) if lever.pointer == "/pump/inlet_elevation"]
+    assume(found and found[0].verdict == "feasible")
+    by, unit = number_in(found[0].change, "Set the pump # lower,")
+    to, of_inlet = number_in(found[0].change, "inlet at an elevation of #,")
+    assert unit == of_inlet
+    for inlet in (-1 - to_base(by, unit), to_base(to, unit)):
+        fed = at_pointer(body, "/pump/inlet_elevation", of(inlet, "m"))
+        fed["line"][-1] |= {"length": of(0.6 + to_base(by, unit), "m"), "end_elevation": of(inlet, "m")}
+        assert SUCTION(decoded(fed)).verdict == "feasible"
+    assert to_base(to, unit) <= -1 - to_base(by, unit) + 1e-7
+
+
+def test_a_lever_points_at_what_is_there_where_no_rated_lift_is_enough():
+    """In place of it the NPSH is to be stated: both together are refused."""
+    found = [
+        lever
+        for depth in (7.6, 8, 8.4, 8.8)
+        for lever in levers(site(pump=RATED, depth_to_water=of(depth, "m")))
+        if "of NPSH" in lever.change
+    ]
+    assert found, "none of these sites is beyond a rated lift"
+    for lever in found:
+        assert lever.pointer == "/pump/rated_suction_lift"
+        assert lever.change.endswith("; state that in place of the rated suction lift.")
+
+
 NUMBER = r"(-?[\d.]+) (\S+?)"
 
 
@@ -200,11 +230,9 @@ WORDS = {
 def test_what_the_words_say_does_at_the_pointer_and_a_hair_less_does_not(pointer, units, body):
     """Read from the sentence and put where the pointer leads to, as a reader would; told with three digits."""
     found = [lever for lever in levers(body | {"units": units}) if lever.pointer == pointer]
-    assume(found and found[0].verdict == "feasible")
+    assume(found and found[0].verdict == "feasible" and "in place of" not in found[0].change)
     pattern, hair = WORDS[pointer]
     value, unit = number_in(found[0].change, pattern)
-    if pointer == "/pump/npsh_required":
-        body = at_pointer(body, "/pump", {"style": "rotary", "inlet_elevation": of(-1, "m")})
     as_told, short = (at_pointer(body, pointer, of(value * part, unit)) for part in (1.0, hair))
     assert SUCTION(decoded(as_told)).verdict == "feasible"
     assert SUCTION(decoded(short)).verdict != "feasible"

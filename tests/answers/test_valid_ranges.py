@@ -223,8 +223,12 @@ class Beyond:
     @property
     def says(self):
         """What is told of nothing else."""
+        name = re.escape(METHODS[self.method].name)
+        if self.quantity == "reynolds":
+            pace = {"low": "slow", "high": "fast"}[self.end]
+            return self.words or rf"^the flow is too {pace} \(Reynolds number .*\) for {name}: "
         limit = self.quantity.replace("_", " ")
-        return self.words or rf"^{limit} .*lies outside the range of {re.escape(METHODS[self.method].name)}: "
+        return self.words or rf"^{limit} .*lies outside the range of {name}: "
 
     @property
     def name(self):
@@ -691,8 +695,12 @@ def test_a_curve_tells_once_of_each_range_that_its_flows_leave_and_the_line_does
     answer = ask("friction", body)
     found = {warning.pointer: warning.detail for warning in answer.warnings}
     assert set(found) == {"/flows/1", "/flows/2"}
-    assert re.search(r"^at this flow, in pipe .*: reynolds .* Darcy-Weisbach", found["/flows/1"])
-    assert re.search(r"^at this flow, in elbow-90 .*: reynolds .* K = n fT", found["/flows/2"])
+    assert re.search(
+        r"^at this flow, in pipe .*: the flow is too slow \(Reynolds number .* Darcy-Weisbach", found["/flows/1"]
+    )
+    assert re.search(
+        r"^at this flow, in elbow-90 .*: the flow is too slow \(Reynolds number .* K = n fT", found["/flows/2"]
+    )
     within_range = {step.method: step.within_range for step in answer.basis}
     names = ("DARCY_WEISBACH", "LAMINAR_FRICTION", "CRANE")
     assert [within_range[METHODS[name].name] for name in names] == [False, True, False]
@@ -706,4 +714,4 @@ def test_a_plan_gathers_a_step_that_one_of_its_lines_leaves():
     answer = ask("site-plan", body)
     found = [step for step in answer.basis if step.method == METHODS["DARCY_WEISBACH"].name]
     assert [step.within_range for step in found] == [False]
-    assert "/delivery_line/0" in told(answer, r"^reynolds .* Darcy-Weisbach")
+    assert "/delivery_line/0" in told(answer, r"^the flow is too slow \(Reynolds number .* Darcy-Weisbach")

@@ -18,6 +18,14 @@ from footvalve.quantity import from_base
 LAST_DIGITS = 1e-9
 """Part by which the end of a range may be passed, for what the conversion from another unit takes off."""
 
+MILLION = 1e6
+
+NAMES = {"reynolds": "Reynolds number"}
+"""How inputs are called whose name in the code is not the trade's."""
+
+TOO_LITTLE_OR_MUCH = {"reynolds": ("the flow is too slow", "the flow is too fast")}
+"""What it means that an input is below its range, or above it, where that says more than the figure."""
+
 
 @dataclass(frozen=True, slots=True)
 class At:
@@ -104,21 +112,33 @@ def _basis_step(step: str, method: Method, units: UnitSystem, within_range: bool
 
 def _outside(method: Method, limit: Range, value: float, units: UnitSystem) -> str:
     number, unit = _converted(limit, value, units)
-    told = f"{_words(limit)} {figure(number)} {unit}".rstrip()
+    told = f"{_words(limit)} {_number(number, unit)} {unit}".rstrip()
+    if limit.quantity in TOO_LITTLE_OR_MUCH:
+        little, much = TOO_LITTLE_OR_MUCH[limit.quantity]
+        (low, _), (high, _) = (_converted(limit, end, units) for end in (limit.low, limit.high))
+        if value < limit.low:
+            return f"{little} ({told}) for {method.name}: it holds from {_number(low, unit)} {unit}".rstrip() + " on"
+        return f"{much} ({told}) for {method.name}: it holds up to {_number(high, unit)} {unit}".rstrip()
     return f"{told} lies outside the range of {method.name}: {_span(limit, units)}"
 
 
 def _span(limit: Range, units: UnitSystem) -> str:
     (low, unit), (high, _) = (_converted(limit, end, units) for end in (limit.low, limit.high))
     if isinf(low):
-        ends = f"up to {figure(high)}"
+        ends = f"up to {_number(high, unit)}"
     else:
-        ends = f"from {figure(low)}" if isinf(high) else f"{figure(low)} to {figure(high)}"
+        least = _number(low, unit)
+        ends = f"from {least}" if isinf(high) else f"{least} to {_number(high, unit)}"
     return f"{_words(limit)} {ends} {unit}".rstrip()
 
 
 def _words(limit: Range) -> str:
-    return limit.quantity.replace("_", " ")
+    return NAMES.get(limit.quantity) or limit.quantity.replace("_", " ")
+
+
+def _number(value: float, unit: str) -> str:
+    """Without a unit it may be a great one."""
+    return f"{figure(value / MILLION)} million" if not unit and value >= MILLION else figure(value)
 
 
 def _converted(limit: Range, value: float, units: UnitSystem) -> tuple[float, str]:

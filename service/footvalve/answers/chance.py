@@ -4,6 +4,7 @@ Where one condition decides and runs as the second order says, as looks around s
 condition. Everywhere else the function that answers is asked at many draws of the inputs.
 """
 
+from collections import Counter
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import islice
@@ -58,11 +59,12 @@ IMPOSSIBLE = "much of what the uncertainties allow cannot be"
 
 @dataclass(frozen=True, slots=True)
 class Chance:
-    """A chance from 0 to 1, how it was found, the input that matters most to what decides it, and why it may not be
-    good to 0.03; nothing where it is."""
+    """A chance from 0 to 1, how it was found, the place among the spares of the condition that fails first, the input
+    that matters most to it, and why the chance may not be good to 0.03; nothing where it is."""
 
     value: float
     method: Method
+    condition: int
     decisive: UncertainInput
     doubt: str = ""
 
@@ -84,18 +86,25 @@ def chance_feasible(
     """The chance that every condition has something to spare. `size` is the number of the request's quantities."""
     line = _UncertainLine(request, found, headline)
     known = conditions(centre, found)
-    lowest = min(known, key=lambda condition: condition.standing)
-    order = sorted(range(len(found)), key=lambda place: (not found[place].is_lost, -lowest.weight(place)))
-    decisive = found[order[0]].input
+    lowest = min(range(len(known)), key=lambda place: known[place].standing)
+    order = _by_weight(found, known[lowest])
     settled = _settled(known)
     if settled is not None and line.runs_so(known, settled):
-        return Chance(settled.chance, NORMAL_CHANCE, decisive)
+        return Chance(settled.chance, NORMAL_CHANCE, lowest, found[order[0]].input)
     draws = min(most_draws, WORK // size)
     drawn = line.drawn(order, draws)
     doubt = TOO_LONG if draws < LEAST_DRAWS else IMPOSSIBLE if len(drawn) < draws else ""
     if not drawn:
-        return Chance(lowest.chance, NORMAL_CHANCE, decisive, doubt)
-    return Chance(sum(drawn) / len(drawn), DRAWN_CHANCE, decisive, doubt)
+        return Chance(known[lowest].chance, NORMAL_CHANCE, lowest, found[order[0]].input, doubt)
+    failing = Counter(place for place in drawn if place is not None)
+    first = max(failing, key=failing.__getitem__, default=lowest)
+    decisive = found[_by_weight(found, known[first])[0]].input
+    return Chance(1.0 - failing.total() / len(drawn), DRAWN_CHANCE, first, decisive, doubt)
+
+
+def _by_weight(found: Sequence[Effect], condition: Condition) -> list[int]:
+    """The places of the inputs, what matters most to a condition first."""
+    return sorted(range(len(found)), key=lambda place: (not found[place].is_lost, -condition.weight(place)))
 
 
 @dataclass(frozen=True, slots=True)
@@ -157,18 +166,23 @@ class _UncertainLine:
         off = ((known[place], abs(spares[place] - known[place].at(sigmas))) for place in settled.places)
         return all(settled.allows(condition, by) for condition, by in off)
 
-    def drawn(self, order: Sequence[int], draws: int) -> list[bool]:
-        """Whether all conditions hold, for as many draws that can be, if they are not too rare. The draws are spread
-        best over the inputs that come first in the order."""
-        found: list[bool] = []
+    def drawn(self, order: Sequence[int], draws: int) -> list[int | None]:
+        """The place of the condition that fails by most, None where all hold, for as many draws that can be, if they
+        are not too rare. The draws are spread best over the inputs that come first in the order."""
+        found: list[int | None] = []
         for turn in range(TURNS):
             found += islice(self._possible(order, draws, turn), draws - len(found))
             if len(found) == draws or TURNS * len(found) < draws:
                 break
         return found
 
-    def _possible(self, order: Sequence[int], draws: int, turn: int) -> Iterator[bool]:
+    def _possible(self, order: Sequence[int], draws: int, turn: int) -> Iterator[int | None]:
         placed = [order.index(place) for place in range(len(order))]
         ends = [self.found[place].input.ends for place in order]
         asked = (self.spares([row[place] for place in placed]) for row in normal_draws(ends, draws, turn))
-        return (min(spares) >= 0.0 for spares in asked if spares is not None)
+        return (_failing(spares) for spares in asked if spares is not None)
+
+
+def _failing(spares: Sequence[float]) -> int | None:
+    worst = min(spares)
+    return spares.index(worst) if worst < 0.0 else None

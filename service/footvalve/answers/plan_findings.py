@@ -109,8 +109,12 @@ def _short_storage(state: PlanState, flow: float, well: WellRecoveryAnswer) -> I
     needed = state.request.daily_water
     if needed is UNSET:
         yield Finding("marginal", f"The well does not sustain the pump: {told}, and {most}.")
-    elif min(at_once, a_day) < needed.base:
+    elif a_day < needed.base:
         yield Finding("marginal", f"The well is short of the day's {state.units.told(needed)}: {told}, and {most}.")
+    elif at_once < needed.base:
+        there = f"The well gives the day's {state.units.told(needed)}, but not at one go: {told}"
+        rest = f"Then the pump has to rest until the level has risen, or it draws air; {most}."
+        yield Finding("marginal", f"{there}. {rest}")
 
 
 def _hours(state: PlanState, duty: PumpDuty) -> Iterator[Finding]:

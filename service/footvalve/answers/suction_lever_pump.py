@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import replace as with_other
+from decimal import ROUND_FLOOR, Decimal
 
 from msgspec import UNSET
 from msgspec.structs import replace
@@ -18,6 +19,9 @@ from footvalve.quantity import from_base
 
 GREATEST_RATED_LIFT = 10.0
 """m: the most that the contract takes for a rated suction lift."""
+
+SAME_PLACE = Decimal("1e-6")
+"""Part of the last place told by which an elevation may be short of a whole one, for what the conversion takes off."""
 
 PumpChange = Change[SuctionFeasibilityRequest]
 
@@ -51,18 +55,32 @@ def lower_pump(side: SuctionSide) -> Iterator[PumpChange]:
     if found is None:
         return
     by = Length(found, unit)
-    request = _lowered(side, by)
-    inlet = side.units.told(request.pump.inlet_elevation)
-    text = f"Set the pump {by} lower, its inlet at an elevation of {inlet}, with as much more of the last pipe."
-    change = side.changed(request, text, "/pump/inlet_elevation")
+    text = f"Set the pump {by} lower{_told_inlet(side, by)}, with as much more of the last pipe."
+    change = side.changed(_lowered(side, by), text, "/pump/inlet_elevation")
     if change is not None:
         yield change
 
 
-def _lowered(side: SuctionSide, by: Length) -> SuctionFeasibilityRequest:
-    """The request with its pump so much lower, the last pipe longer by as much, and all before it where it was."""
+def _told_inlet(side: SuctionSide, by: Length) -> str:
+    """Where the inlet comes to stand, in as many places as `by` has and rounded down; nothing where that is not enough
+    when it is fed back."""
+    stood = Decimal(from_base(side.request.pump.inlet_elevation.base, by.unit))
+    least = Decimal(repr(by.value)).normalize()
+    place = Decimal(1).scaleb(least.adjusted() - DIGITS + 1)
+    told = (stood - least + SAME_PLACE * place).quantize(place, ROUND_FLOOR)
+    there = Length(float(told), by.unit)
+    if side.wanting_after(_lowered(side, by, there)) > 0.0:
+        return ""
+    digits = f"{told:f}"
+    plain = digits.rstrip("0").rstrip(".") if "." in digits else digits
+    return f", its inlet at an elevation of {plain} {by.unit}"
+
+
+def _lowered(side: SuctionSide, by: Length, to: Length | None = None) -> SuctionFeasibilityRequest:
+    """The request with its pump so much lower, the last pipe longer by as much, and all before it where it was; the
+    inlet at an elevation, where one is told."""
     request = side.request
-    inlet = Length(request.pump.inlet_elevation.base - by.base, "m")
+    inlet = to or Length(request.pump.inlet_elevation.base - by.base, "m")
     line: list[LinePart] = list(request.line)
     last, pipe = next((i, part) for i, part in reversed(list(enumerate(line))) if isinstance(part, Pipe))
     end = pipe.end_elevation if pipe.end_elevation is UNSET else inlet
@@ -117,9 +135,11 @@ def _by_npsh(side: SuctionSide) -> tuple[SuctionFeasibilityRequest, str, str] | 
         return None
     needed = Length(found, unit)
     few = ", which few do" if needed.base < LEAST_LIKELY_NPSH else ""
+    is_rated = side.request.pump.rated_suction_lift is not UNSET
+    instead = "; state that in place of the rated suction lift" if is_rated else ""
     pump = replace(side.request.pump, npsh_required=needed, rated_suction_lift=UNSET)
     return (
         replace(side.request, pump=pump),
-        f"Take a pump that needs no more than {needed} of NPSH{few}.",
-        "npsh_required",
+        f"Take a pump that needs no more than {needed} of NPSH{few}{instead}.",
+        "rated_suction_lift" if is_rated else "npsh_required",
     )

@@ -29,6 +29,16 @@ SAME_LEVEL = 1e-6
 """m. What lies closer together than this differs by the rounding of units alone."""
 
 
+FAILURES = (
+    "the margin at the pump's inlet falls short of what the policy asks for",
+    "at a place on the way the water comes too close to boiling",
+    "the water boils at the pump's inlet",
+    "the pump may not prime over the line's highest place",
+    "the intake has too little water over it, or none",
+)
+"""What fails with each condition of `feasible`, in the order of `SuctionState.spares`."""
+
+
 @dataclass(frozen=True, slots=True)
 class SuctionState:
     """A suction line at its flow and pumping level. Lengths in m, pressures in Pa, elevations above the ground.
@@ -152,7 +162,7 @@ class SuctionState:
     @property
     def spares(self) -> tuple[float, ...]:
         """What each condition of `feasible` has to spare, in m: it is feasible where none is below zero, and only
-        there. NPSH, head on the way and at the inlet before the water boils, priming, water over the intake."""
+        there. In the order of `FAILURES`."""
         *on_the_way, at_the_inlet = self._above_vapour_at_worst
         return (
             self.margin_at_worst - self.policy_margin,

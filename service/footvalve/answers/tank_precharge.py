@@ -34,5 +34,5 @@ def precharge_advice(request: TankCycleRequest, units: UnitSystem) -> PrechargeA
         f"A tank with a bladder or diaphragm is charged to {units.pressure(advised)}, {units.pressure(BELOW_CUT_IN)} "
         "below cut-in: a little water stays in it, and the pressure at the taps does not drop before the pump starts."
     )
-    stand = f" Of those stated, {', '.join(apart)}." if apart else " The tanks stand there."
+    stand = f" Of those stated, {', '.join(apart)}." if apart else " Those stated are charged to that."
     return PrechargeAdvice(precharge=units.pressure(advised), text=rule + stand)

@@ -14,6 +14,7 @@ from footvalve.answers.headline import Headline
 from footvalve.answers.propagation import FIRST_ORDER, Effect, Propagated, effects, propagated
 from footvalve.answers.propagation_doubts import propagation_doubts
 from footvalve.answers.suction_chance import SuctionChance
+from footvalve.answers.suction_state import FAILURES
 from footvalve.answers.uncertain_inputs import UncertainInput
 from footvalve.contract.answer import Answer, Contribution, Share, Warning
 from footvalve.contract.pointed import changed_at, tokens, value_at
@@ -31,6 +32,17 @@ LEAST_SHARE = 1e-9
 
 SURE_ENOUGH = 0.95
 """Chance below which a verdict of `feasible` is warned of (own choice)."""
+
+ALL_BUT_SURE = 0.995
+"""Chance beyond which no condition is told to be likely to fail."""
+
+HARDLY_ANYTHING = 1e-3
+"""Part of a margin below which its uncertainty is not told as a figure: what is not counted is far more."""
+
+COUNTED = (
+    "Counting only the uncertainties that are stated and the scatter of readings, "
+    "and neither the weather nor the methods' own error"
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -129,23 +141,32 @@ def _shares(found: Sequence[Effect], figure: Propagated) -> list[Share]:
 def _with_chance(answer: Answered, chance: Chance, suction: str) -> Answered:
     told = value_at(answer, suction)
     value = rounded(chance.value)
-    changed = replace(told, chance_feasible=value, reasons=[*told.reasons, _reason(told.margin, value)])
+    reason = _reason(told.margin, value, chance.condition)
+    changed = replace(told, chance_feasible=value, reasons=[*told.reasons, reason])
     answer = changed_at(answer, tokens(suction), lambda _: changed)
     return replace(answer, warnings=[*answer.warnings, *_chance_doubts(told.verdict, value, chance)])
 
 
-def _reason(margin: Length, chance: float) -> str:
-    told = f"the chance that the line is feasible is {_percent(chance)}."
-    if not margin.uncertainty:
-        return f"With the uncertainties of the inputs {told}"
-    spread = Length(margin.uncertainty, margin.unit)
-    return f"With the uncertainties of the inputs the margin is {margin}, give or take {spread}, and {told}"
+def _reason(margin: Length, chance: float, condition: int) -> str:
+    told = f"the chance that the line is feasible is {_percent(chance)}"
+    if chance <= ALL_BUT_SURE:
+        told += f"; what is likeliest to fail: {FAILURES[condition]}"
+    if margin.uncertainty:
+        spread = _spread(margin, margin.uncertainty)
+        told = f"the margin is {margin}, give or take {spread}, and {told}"
+    return f"{COUNTED}, {told}."
+
+
+def _spread(margin: Length, uncertainty: float) -> str:
+    if uncertainty < HARDLY_ANYTHING * abs(margin.value):
+        return "hardly anything"
+    return str(Length(uncertainty, margin.unit))
 
 
 def _percent(chance: float) -> str:
     if chance < 0.005:
         return "less than 1 %"
-    return "more than 99 %" if chance > 0.995 else f"{100.0 * chance:.0f} %"
+    return "more than 99 %" if chance > ALL_BUT_SURE else f"{100.0 * chance:.0f} %"
 
 
 def _chance_doubts(verdict: str, value: float, chance: Chance) -> Iterator[Warning]:
@@ -155,4 +176,5 @@ def _chance_doubts(verdict: str, value: float, chance: Chance) -> Iterator[Warni
         yield Warning(pointer, f"the chance of being feasible may be off by more than 0.03: {chance.doubt}")
     if verdict == "feasible" and value < SURE_ENOUGH:
         text = f"as stated the line is feasible, but with their uncertainties the chance is {_percent(value)}"
-        yield Warning(pointer, f"{text}: this one matters most, so make sure of it first")
+        fails = f"what is likeliest to fail: {FAILURES[chance.condition]}"
+        yield Warning(pointer, f"{text}; {fails}. This input matters most to that, so make sure of it first")
