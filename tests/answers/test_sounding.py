@@ -32,8 +32,24 @@ def quantity(value, unit):
     return {"value": value, "unit": unit}
 
 
+NO_DELAY = {"value": 1e-9, "unit": "s"}
+"""So little that no depth shows it, and told all the same: nothing said is doubted."""
+
+
 def stones(*times, **more):
-    return {"method": "stone-drop", "times": [quantity(time, "s") for time in times]} | more
+    times = [quantity(time, "s") for time in times]
+    return {"method": "stone-drop", "times": times, "reaction_delay": NO_DELAY} | more
+
+
+def test_a_delay_of_the_hand_that_nobody_tells_is_doubted_however_many_stones_fall():
+    untold = stones(1.12, 1.13, 1.12, 1.13)
+    del untold["reaction_delay"]
+    (doubt,) = ask(untold).warnings
+    assert doubt.pointer == "/measurement/reaction_delay"
+    told = ask(untold | {"reaction_delay": quantity(0.15, "s")})
+    less = ask(untold).depth_to_water.base - told.depth_to_water.base
+    assert f"{less / FOOT:.3g} ft less deep" in doubt.detail
+    assert not ask(untold | {"reaction_delay": {"value": 0.15, "unit": "s", "uncertainty": 0.1}}).warnings
 
 
 def tape(*pairs):

@@ -525,3 +525,32 @@ def test_the_uncertainty_of_a_told_value_is_in_its_own_unit():
     assert found.total_head_loss.unit == "ft"
     assert found.total_head_loss.base_uncertainty == pytest.approx(0.01 * found.total_head_loss.base, rel=1e-5)
     assert to_base(found.total_head_loss.uncertainty, "ft") == pytest.approx(found.total_head_loss.base_uncertainty)
+
+
+UNSURE_TEST = {
+    "static_depth": {"value": 17, "unit": "ft"},
+    "casing_diameter": {"value": 6, "unit": "in"},
+    "pumping_test": {
+        "flow": {"value": 5, "unit": "gal/min"},
+        "pumping_depth": {"value": 21, "unit": "ft", "uncertainty": 1},
+        "duration": {"value": 4, "unit": "h"},
+    },
+    "design_flow": {"value": 3, "unit": "gal/min"},
+    "limit_depth": {"value": 20, "unit": "ft"},
+}
+
+
+def test_a_well_that_sustains_by_luck_alone_is_warned_of():
+    """3.75 gal/min give or take 1 are there at the limit, and 3 are wanted: two sigma less is not enough."""
+    endpoint = ENDPOINT["well-recovery"]
+    answer = endpoint(msgspec.convert(UNSURE_TEST, endpoint.request))
+    assert (answer.verdict, answer.warnings[-1].pointer) == ("sustains", "/pumping_test/pumping_depth")
+    assert "not proven" in answer.reasons[-1]
+    sure = {
+        **UNSURE_TEST,
+        "pumping_test": {
+            **UNSURE_TEST["pumping_test"],
+            "pumping_depth": {"value": 21, "unit": "ft", "uncertainty": 0.1},
+        },
+    }
+    assert not any("not proven" in reason for reason in endpoint(msgspec.convert(sure, endpoint.request)).reasons)

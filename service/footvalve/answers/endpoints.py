@@ -30,6 +30,7 @@ from footvalve.answers.uncertain_answer import uncertain, with_uncertainties
 from footvalve.answers.uncertain_inputs import UncertainInput, stated_inputs, too_many
 from footvalve.answers.well_headline import well_headline
 from footvalve.answers.well_recovery import well_recovery
+from footvalve.answers.well_sureness import WellPlace, with_well_sureness
 from footvalve.contract.answer import Answer
 from footvalve.contract.battery_runtime import BatteryRuntimeAnswer, BatteryRuntimeRequest
 from footvalve.contract.friction import FrictionAnswer, FrictionRequest
@@ -56,6 +57,7 @@ class Endpoint:
     headline: Callable[[Any], Headline] = no_headline
     scatter: Callable[[Any], Iterable[UncertainInput]] = no_scatter
     suction: SuctionChance | None = None
+    well: WellPlace | None = None
 
     def __call__(self, request: Any) -> Answer:
         """The answer, as sure as its inputs are. Raises Refused for what the schema allows and physics or the trade
@@ -72,7 +74,8 @@ class Endpoint:
             return replace(answer, contributions=[]) if request.contributions else answer
         known = uncertain(request, inputs, self.headline, stated=stated, suction=self.suction)
         place = self.suction.pointer if self.suction else ""
-        return with_uncertainties(answer, known, contributions=request.contributions, suction=place)
+        answer = with_uncertainties(answer, known, contributions=request.contributions, suction=place)
+        return answer if self.well is None else with_well_sureness(answer, known, self.well, request)
 
 
 ENDPOINTS: tuple[Endpoint, ...] = (
@@ -97,6 +100,7 @@ ENDPOINTS: tuple[Endpoint, ...] = (
         well_recovery,
         well_headline,
         scatter=recovery_scatter,
+        well=WellPlace("", lambda request, _: request.design_flow),
     ),
     Endpoint(
         "friction",
@@ -160,6 +164,7 @@ ENDPOINTS: tuple[Endpoint, ...] = (
         plan_headline,
         scatter=plan_scatter,
         suction=PLANNED_SUCTION,
+        well=WellPlace("/well-recovery", lambda _, answer: answer.duty.cut_in.flow),
     ),
 )
 

@@ -38,7 +38,11 @@ WATCH_ERROR = 0.1
 LEAST_TELLING_TIME = 0.4
 """Seconds below which `WATCH_ERROR` is worth more than half of the depth."""
 
+USUAL_DELAY = 0.15
+"""Seconds by which a hand may well stop a watch late that waits for a sound. Common practice, no source."""
+
 _TIMES = "/measurement/times"
+_DELAY = "/measurement/reaction_delay"
 _STONE = "/measurement/stone_diameter"
 
 
@@ -82,6 +86,7 @@ def readings_by_stone(drop: StoneDrop, site: Site, units: UnitSystem) -> Reading
         cautions=("open-shaft", "mains-electricity", "well-opened", "stone-in-well"),
         warnings=(
             *_single(times, worth, units),
+            *_hand_not_told(drop, times, fall, units),
             *_short(times, fall, units),
             *_unknown_size(drop, site, fall, max(times), units),
         ),
@@ -107,6 +112,19 @@ def _single(times: Sequence[float], worth: float, units: UnitSystem) -> list[War
         return []
     text = f"one stone alone shows no slip of the hand, and {WATCH_ERROR} s on the watch is worth {units.length(worth)}"
     return [Warning(_TIMES, f"{text} here: drop three or more, and tape the well if much depends on it")]
+
+
+def _hand_not_told(drop: StoneDrop, times: Sequence[float], fall: Fall, units: UnitSystem) -> list[Warning]:
+    """A warning where nothing is said of the hand's delay, which all drops share and no mean takes away."""
+    delay = drop.reaction_delay
+    mean = fmean(times)
+    if delay.value or delay.uncertainty or mean <= USUAL_DELAY:
+        return []
+    by = fall.depth(mean) - fall.depth(mean - USUAL_DELAY)
+    text = "no delay of the hand is told, and one that all drops share does not show in their scatter: as much as"
+    return [
+        Warning(_DELAY, f"{text} {USUAL_DELAY} s would put the water {units.length(by)} less deep than is told here")
+    ]
 
 
 def _short(times: Sequence[float], fall: Fall, units: UnitSystem) -> list[Warning]:

@@ -187,8 +187,8 @@ class SuctionFeasibilityAnswer(Answer, frozen=True, kw_only=True):
         Annotated[float, Meta(ge=0, le=1)] | UnsetType,
         Meta(
             description="The chance that the margin reaches the policy's and nothing else stands against `feasible`, "
-            "where an input is uncertain: each as a normal distribution, independent of the others, without what cannot "
-            "be. Good to 0.03, or a warning says that it is not."
+            "where an input is uncertain: each as a normal distribution, independent of the others, without what "
+            "cannot be. Good to 0.03, or a warning says that it is not."
         ),
     ] = UNSET
     pumping_depth: Annotated[
