@@ -1,10 +1,12 @@
 """From what a caller may give for a field to what the field holds: quantities in any form, however deep they lie."""
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from functools import cache, partial
-from typing import Any, NamedTuple, TypeGuard, get_args, get_origin, get_type_hints
+from math import isfinite
+from typing import Any, Final, NamedTuple, TypeGuard, get_args, get_origin, get_type_hints
 
-from msgspec import Struct
+import msgspec
+from msgspec import Raw, Struct
 
 from footvalve_client._errors import QuantityError
 from footvalve_client._quantity import Quantity
@@ -12,9 +14,11 @@ from footvalve_client._quantity import Quantity
 Coercion = Callable[[Any, str], Any]
 """From a value and the JSON Pointer to it to what is held in its place. Raises QuantityError."""
 
+_AS_THEY_ARE: Final = frozenset({str, int, float, bool, Raw})
+
 
 class FieldCoercion(NamedTuple):
-    """A field that holds quantities at some depth: its name here and in JSON, and its coercion."""
+    """A field: its name here and in JSON, and its coercion."""
 
     name: str
     wire_name: str
@@ -22,12 +26,11 @@ class FieldCoercion(NamedTuple):
 
 
 @cache
-def coercions(struct: type[Struct]) -> tuple[FieldCoercion, ...]:
-    """The fields of a Struct that hold quantities at any depth."""
+def coercions(struct: type[Struct], endpoint: str | None = None) -> tuple[FieldCoercion, ...]:
+    """The fields of a Struct. What an item of a batch asks of an endpoint is read as that endpoint's request."""
     hints = get_type_hints(struct)
     names = zip(struct.__struct_fields__, struct.__struct_encode_fields__, strict=True)
-    compiled = ((name, wire_name, _coercion(hints[name])) for name, wire_name in names)
-    return tuple(FieldCoercion(name, wire_name, coerce) for name, wire_name, coerce in compiled if coerce is not None)
+    return tuple(FieldCoercion(name, wire_name, _coercion(hints[name], endpoint)) for name, wire_name in names)
 
 
 def coerced(body: Mapping[str, object], struct: type[Struct]) -> Mapping[str, object]:
@@ -39,57 +42,85 @@ def coerced(body: Mapping[str, object], struct: type[Struct]) -> Mapping[str, ob
     return held
 
 
-def _coercion(hint: Any) -> Coercion | None:
+def _coercion(hint: Any, endpoint: str | None = None) -> Coercion:
+    if hint is Any:
+        return partial(_in_body, endpoint)
     if isinstance(hint, type):
         if issubclass(hint, Quantity):
             return partial(_to_quantity, hint)
-        if issubclass(hint, Struct):
-            return partial(_in_mapping, (hint,))
-        return None
+        return partial(_in_mapping, (hint,)) if issubclass(hint, Struct) else _plain
     if get_origin(hint) is Sequence:
-        inner = _coercion(get_args(hint)[0])
-        return inner and partial(_in_sequence, inner)
+        return partial(_in_sequence, _coercion(get_args(hint)[0]))
     members = tuple(member for member in get_args(hint) if member is not type(None))
     if len(members) == 1:
         return _coercion(members[0])
     structs = tuple(member for member in members if isinstance(member, type) and issubclass(member, Struct))
-    return partial(_in_mapping, structs) if structs else None
+    return partial(_in_mapping, structs) if structs else _plain
 
 
 def _is_mapping(value: object) -> TypeGuard[Mapping[str, Any]]:
     return isinstance(value, Mapping)
 
 
-def _is_sequence(value: object) -> TypeGuard[Sequence[Any]]:
-    return isinstance(value, Sequence) and not isinstance(value, str | Mapping)
+def _in_body(endpoint: str | None, value: Any, pointer: str) -> Any:
+    """The body of a batch's item; one for an endpoint that nobody knows holds no quantities in other forms."""
+    from footvalve_client._generated.endpoints import ENDPOINTS  # noqa: PLC0415  # which is made of what stands here
+
+    if endpoint in ENDPOINTS and _is_mapping(value):
+        return _in_mapping((ENDPOINTS[endpoint][0],), value, pointer)
+    return _plain(value, pointer)
 
 
 def _to_quantity(kind: type[Quantity[Any]], value: Any, pointer: str) -> Any:
     if _is_mapping(value):
-        return value
+        return _plain(value, pointer)
     try:
-        return kind.of(value)
+        quantity = kind.of(value)
     except QuantityError as refused:
         raise QuantityError(refused.detail, pointer) from None
+    _plain(quantity.value, f"{pointer}/value")
+    _plain(quantity.uncertainty, f"{pointer}/uncertainty")
+    return quantity
 
 
 def _in_sequence(inner: Coercion, values: Any, pointer: str) -> Any:
-    """A list of what is held; what is no sequence is left for the service to refuse."""
-    if not _is_sequence(values):
-        return values
-    return [inner(value, f"{pointer}/{index}") for index, value in enumerate(values)]
+    """A list of what is held; what gives no items is left for the service to refuse."""
+    if isinstance(values, str | bytes | Mapping | Struct):
+        return _plain(values, pointer)
+    try:
+        items = iter(values)
+    except TypeError:
+        return _plain(values, pointer)
+    return [inner(value, f"{pointer}/{index}") for index, value in enumerate(items)]
 
 
 def _in_mapping(structs: tuple[type[Struct], ...], value: Any, pointer: str) -> Any:
-    """A mapping that stands for one of the Structs, with its quantities as they are held; other values as they are."""
+    """A mapping that stands for one of the Structs, with what its fields hold; what is no mapping as it is."""
     if not _is_mapping(value):
+        return _plain(value, pointer)
+    endpoint = value.get("endpoint")
+    fields = coercions(_meant(structs, value), endpoint if isinstance(endpoint, str) else None)
+    coerced = {field.wire_name: field.coerce for field in fields}
+    return {key: coerced.get(key, _plain)(item, f"{pointer}/{key}") for key, item in value.items() if item is not None}
+
+
+def _plain(value: Any, pointer: str) -> Any:
+    """What JSON can say of a value, its numbers finite and those of Python. Raises QuantityError and TypeError."""
+    if isinstance(value, float) and not isfinite(value):
+        raise QuantityError(f"{float(value)} is no finite number", pointer)
+    if value is None or type(value) in _AS_THEY_ARE or isinstance(value, Struct):
         return value
-    coerced = {field.wire_name: field.coerce for field in coercions(_meant(structs, value))}
-    return {
-        key: coerced[key](item, f"{pointer}/{key}") if key in coerced else item
-        for key, item in value.items()
-        if item is not None
-    }
+    if hasattr(value, "item") and not getattr(value, "ndim", 0):
+        return _plain(value.item(), pointer)
+    if isinstance(value, Mapping):
+        return {key: _plain(item, f"{pointer}/{key}") for key, item in value.items()}
+    if isinstance(value, Iterable) and not isinstance(value, str | bytes) and not hasattr(value, "m_as"):
+        return [_plain(item, f"{pointer}/{index}") for index, item in enumerate(value)]
+    try:
+        msgspec.json.encode(value)
+    except TypeError as error:
+        raise TypeError(f"{pointer}: {error}") from None
+    return value
 
 
 def _meant(structs: tuple[type[Struct], ...], value: Mapping[str, Any]) -> type[Struct]:

@@ -2,9 +2,12 @@
 
 import math
 from collections.abc import Mapping
+from decimal import Decimal
+from numbers import Real
 from typing import TYPE_CHECKING, Any, ClassVar, Generic, Self, TypeVar, cast
 
 from msgspec import Struct
+from msgspec.structs import force_setattr
 
 from footvalve_client._errors import QuantityError
 from footvalve_client._generated.conversions import CONVERSIONS
@@ -30,6 +33,12 @@ class Quantity(Struct, Generic[UnitName], frozen=True, omit_defaults=True, repr_
     """The unit that is meant by each spelling that a text may have, in small letters."""
     examples: ClassVar[tuple[str, ...]] = ()
     """How such a quantity is written."""
+
+    def __post_init__(self) -> None:
+        if type(self.value) is not float and type(self.value) is not int:
+            force_setattr(self, "value", _number(self.value))
+        if self.uncertainty is not None and type(self.uncertainty) is not float:
+            force_setattr(self, "uncertainty", _number(self.uncertainty))
 
     @classmethod
     def of(cls, quantity: Self | PhysicalQuantity | str) -> Self:
@@ -118,6 +127,14 @@ class Quantity(Struct, Generic[UnitName], frozen=True, omit_defaults=True, repr_
             raise ValueError("expected a number with its unit")
         value, unit = from_pint(quantity, cls.units)
         return _finite(value), unit
+
+
+def _number(given: Any) -> float:
+    """A number of any library as Python has it. Raises QuantityError for what is none, a truth value too."""
+    plain = given.item() if hasattr(given, "item") and not getattr(given, "ndim", 0) else given
+    if isinstance(plain, bool) or not isinstance(plain, Real | Decimal):
+        raise QuantityError(f"{given!r} is no number, as a quantity's value and uncertainty are")
+    return int(plain) if isinstance(plain, int) else float(plain)
 
 
 def _finite(value: float) -> float:

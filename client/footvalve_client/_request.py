@@ -14,10 +14,11 @@ class RequestPart(Struct, frozen=True, omit_defaults=True, repr_omit_defaults=Tr
     """A part of a request. None leaves a field out, and the service takes its default.
 
     Each quantity may be given as a Struct, a text such as "14 ft", or a quantity of pint; it is held as a Struct.
+    Numbers may be those of numpy, and a list anything that gives its items one by one.
     """
 
     def __post_init__(self) -> None:
-        for name, wire_name, coerce in coercions(type(self)):
+        for name, wire_name, coerce in coercions(type(self), getattr(self, "endpoint", None)):
             given = getattr(self, name)
             if given is not None:
                 taken = coerce(given, f"/{wire_name}")

@@ -12,7 +12,7 @@ _FRACTION: Final = r"(?:(?P<whole>\d{1,9})(?:-|\s+))?(?P<over>\d{1,9})/(?P<under
 _DECIMAL: Final = re.compile(rf"(?P<number>[+-]?{_NUMBER}(?:[eE][+-]?\d+)?)\s*(?P<unit>.*)", re.ASCII | re.DOTALL)
 _FRACTIONAL: Final = re.compile(rf"(?P<sign>[+-]?){_FRACTION}(?P<unit>(?![\d/.]).*)", re.ASCII | re.DOTALL)
 _FEET_AND_INCHES: Final = re.compile(
-    r"(?P<sign>[+-]?)(?P<feet>[0-9]{1,9})\s*(?P<feet_unit>[^\W\d]+\.?|['\u2032\u2019])[\s-]*(?P<inches>[0-9].*)",
+    r"(?P<sign>[+-]?)(?P<feet>[0-9]{1,9})\s*(?P<feet_unit>[^\W\d]+\.?|['\u2032\u2019])(?:\s*|-)(?P<inches>[0-9].*)",
     re.DOTALL,
 )
 _INCHES_IN_A_FOOT: Final = 12

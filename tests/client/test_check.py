@@ -472,3 +472,31 @@ def test_a_pointer_becomes_the_names_of_the_file(pointer: str, path: str, value:
     }
     assert key_path(pointer, site) == path
     assert written(pointer, site) == value
+
+
+@pytest.mark.parametrize("ending", [">/dev/full", "--json >/dev/full", ">&-", "--json >&-"])
+def test_an_answer_that_cannot_be_written_is_no_verdict(ending: str) -> None:
+    command = f'"{sys.executable}" -m footvalve_client.check.command --local "{DEMO}" {ending}'
+    ran = subprocess.run(["/bin/sh", "-c", command], capture_output=True, text=True, check=False)
+    assert ran.returncode == ExitCode.UNREADABLE, ran.stderr
+    assert ran.stderr.startswith("footvalve-check: cannot write the answer: ")
+    assert ran.stderr.count("\n") == 1
+
+
+def test_a_file_that_holds_itself_is_told_of(site: Any, capsys: Any) -> None:
+    code, err = _failed(capsys, "--local", site("line: []\nsite: &a {b: *a}", "s.yaml"))
+    assert code == ExitCode.UNREADABLE
+    assert "it holds itself" in err
+
+
+@pytest.mark.parametrize(
+    ("raised", "code"), [(KeyError("x"), ExitCode.FAULT), (KeyboardInterrupt(), ExitCode.INTERRUPTED)], ids=repr
+)
+def test_what_nobody_foresaw_has_a_code_that_is_no_verdict(
+    site: Any, capsys: Any, monkeypatch: pytest.MonkeyPatch, raised: BaseException, code: ExitCode
+) -> None:
+    def fail(*_: object) -> None:
+        raise raised
+
+    monkeypatch.setattr("footvalve_client.check.command.read_site", fail)
+    assert _failed(capsys, site(SUCTION))[0] == code

@@ -5,6 +5,7 @@ from fractions import Fraction
 from typing import Any
 
 import msgspec
+import numpy as np
 import pint
 import pytest
 from hypothesis import given
@@ -168,6 +169,9 @@ def test_any_number_survives_as_a_text(value: float, kind: type[Quantity[Any]], 
         ("100 ft 6", "the unit is missing"),
         ("100 ft 6 m", "expected inches after the feet"),
         ("1.5 ft 6 in", "'ft 6 in' is none of its units"),
+        ("14 ft - 6 in", "'ft - 6 in' is none of its units"),
+        ("14 ft -6 in", "'ft -6 in' is none of its units"),
+        ("14'- 6\"", "is none of its units"),
         ("\u0663 ft \u0663 in", "expected a number, then its unit"),
         ("14", "the unit is missing"),
         ("", "expected a number, then its unit"),
@@ -274,3 +278,15 @@ def test_a_quantity_tells_how_sure_it_is_where_that_is_known() -> None:
 def test_what_is_not_known_of_a_quantity_is_not_sent() -> None:
     assert msgspec.json.encode(Length(14, "ft")) == b'{"value":14,"unit":"ft"}'
     assert msgspec.json.encode(Length(14, "ft", 0.5)) == b'{"value":14,"unit":"ft","uncertainty":0.5}'
+
+
+@pytest.mark.parametrize("wrong", ["14", None, True, [14]], ids=repr)
+def test_a_value_that_is_no_number_is_refused_when_it_is_made(wrong: Any) -> None:
+    with pytest.raises(QuantityError, match="is no number"):
+        Length(wrong, "ft")
+
+
+def test_a_number_of_another_library_becomes_one_of_python() -> None:
+    made = Length(np.float64(14), "ft", np.float32(0.5))  # type: ignore[arg-type]
+    assert (type(made.value), type(made.uncertainty), str(made)) == (float, float, "14 \u00b1 0.5 ft")
+    assert Length(np.int64(3), "ft") == Length(Fraction(3), "ft") == Length(3, "ft")  # type: ignore[arg-type]

@@ -3,10 +3,13 @@
 from typing import Any
 
 import msgspec
+import numpy as np
 import pint
 import pytest
 
 from footvalve_client import (
+    BatchItem,
+    BatchRequest,
     Bore,
     Flow,
     FrictionRequest,
@@ -103,3 +106,49 @@ def test_a_request_is_read_from_json() -> None:
 def test_requests_do_not_change_once_made() -> None:
     with pytest.raises(AttributeError):
         Pipe(length="3 ft").length = "4 ft"  # type: ignore[misc]
+
+
+def test_numbers_of_numpy_and_generators_are_sent_as_json_has_them() -> None:
+    numbers: list[Any] = [np.float64(45), np.int64(45)]
+    for number in numbers:
+        line: Any = (part for part in [Pipe(length=Length(number, "ft")), {"part": "pipe", "count": number}])
+        flows: Any = (f"{flow} gpm" for flow in (2, 3))
+        sent = _sent(FrictionRequest(line=line, flows=flows))
+        assert sent["line"] == [{"part": "pipe", "length": {"value": 45, "unit": "ft"}}, {"part": "pipe", "count": 45}]
+        assert [flow["value"] for flow in sent["flows"]] == [2, 3]
+        mapping: Any = {"altitude": {"value": number, "unit": "m"}}
+        assert _sent(FrictionRequest(line=[], site=mapping))["site"] == {"altitude": {"value": 45, "unit": "m"}}
+
+
+@pytest.mark.parametrize(
+    ("length", "pointer"),
+    [
+        (Length(float("nan"), "ft"), "/line/0/length/value"),
+        ({"value": float("nan"), "unit": "ft"}, "/line/0/length/value"),
+        ({"value": np.float32("nan"), "unit": "ft"}, "/line/0/length/value"),
+    ],
+    ids=str,
+)
+def test_what_is_not_finite_is_told_with_its_place(length: Any, pointer: str) -> None:
+    line: Any = [{"part": "pipe", "length": length}]
+    with pytest.raises(QuantityError, match="nan is no finite number") as refused:
+        FrictionRequest(line=line)
+    assert refused.value.pointer == pointer
+
+
+def test_what_json_cannot_say_is_told_with_its_place() -> None:
+    line: Any = [{"part": "pipe", "name": object()}]
+    with pytest.raises(TypeError, match=r"^/line/0/name: "):
+        FrictionRequest(line=line)
+
+
+def test_an_item_of_a_batch_takes_what_its_endpoint_takes() -> None:
+    body = {"line": [{"part": "pipe", "length": "45 ft"}], "flows": (f"{flow} gpm" for flow in (2,))}
+    mapping: Any = {"id": "b", "endpoint": "friction", "body": {"line": [], "flows": ["2 gpm"]}}
+    items: Any = (item for item in (BatchItem(id="a", endpoint="friction", body=body), mapping))
+    sent = _sent(BatchRequest(items=items))["items"]
+    flows = [{"value": 2, "unit": "gal/min"}]
+    assert sent[0]["body"] == {"line": [{"part": "pipe", "length": {"value": 45, "unit": "ft"}}], "flows": flows}
+    assert sent[1]["body"] == {"line": [], "flows": flows}
+    with pytest.raises(QuantityError, match=r"^/items/0/body/flows/0: '2 psi' is no Flow"):
+        BatchRequest(items=[mapping | {"body": {"flows": ["2 psi"]}}])

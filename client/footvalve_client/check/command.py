@@ -38,8 +38,16 @@ def run() -> NoReturn:
     with suppress(AttributeError):  # there is no such signal on Windows
         signal.signal(signal.SIGPIPE, signal.SIG_DFL)
     for stream in (sys.stdout, sys.stderr):
-        cast("Any", stream).reconfigure(errors="replace")
-    raise SystemExit(main())
+        if stream is not None:  # as it is where the shell closed it
+            cast("Any", stream).reconfigure(errors="replace")
+    try:
+        code: object = main()
+        _flush()
+    except SystemExit as ended:
+        code = ended.code
+    except CheckFailed as failed:
+        code = _told(str(failed), failed.code)
+    raise SystemExit(code)
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -48,8 +56,50 @@ def main(arguments: Sequence[str] | None = None) -> int:
     try:
         return _checked(asked)
     except CheckFailed as failed:
-        print(f"footvalve-check: {failed}", file=sys.stderr)
-        return failed.code
+        return _told(str(failed), failed.code)
+    except KeyboardInterrupt:
+        return _told("interrupted", ExitCode.INTERRUPTED)
+    except RecursionError:
+        return _told(f"cannot read {asked.file}: it holds itself, or lies too deep", ExitCode.UNREADABLE)
+    except Exception as error:  # Python's own code for it is 1, which is a verdict here
+        why = " ".join(f"{type(error).__name__}: {error}".split())
+        return _told(f"a fault of this command itself: {why}", ExitCode.FAULT)
+
+
+def _told(message: str, code: ExitCode) -> ExitCode:
+    """The code, after the message on the standard error, if that takes it."""
+    if sys.stderr is not None:
+        with suppress(OSError):
+            print(f"footvalve-check: {message}", file=sys.stderr, flush=True)
+    return code
+
+
+def _print(options: argparse.Namespace, asked: Question, answer: Answer) -> None:
+    if sys.stdout is None:
+        raise CheckFailed(ExitCode.UNREADABLE, "cannot write the answer: the standard output is closed")
+    try:
+        if options.json:
+            print(msgspec.json.format(msgspec.json.encode(answer), indent=2).decode())
+        else:
+            print_lines(report(asked, answer, width()))
+    except OSError as error:
+        raise _unwritten(error) from None
+    _flush()
+
+
+def _flush() -> None:
+    """Write what is left. Raises CheckFailed, and then lets go of it, lest Python try again at the end."""
+    try:
+        if sys.stdout is not None:
+            sys.stdout.flush()
+    except OSError as error:
+        raise _unwritten(error) from None
+
+
+def _unwritten(error: OSError) -> CheckFailed:
+    with suppress(OSError, ValueError):
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+    return CheckFailed(ExitCode.UNREADABLE, f"cannot write the answer: {error.strerror or error}")
 
 
 class _OneSentenceParser(argparse.ArgumentParser):
@@ -91,10 +141,7 @@ def _checked(options: argparse.Namespace) -> int:
         answer = _answer(asked, url, http)
         if options.html:
             _write(options.html, _sheet(asked, url, http))
-    if options.json:
-        print(msgspec.json.format(msgspec.json.encode(answer), indent=2).decode())
-    else:
-        print_lines(report(asked, answer, width()))
+    _print(options, asked, answer)
     return BY_VERDICT.get(answer.verdict, ExitCode.MARGINAL)
 
 

@@ -14,6 +14,8 @@ class ExitCode(IntEnum):
     UNREADABLE = 4
     NO_SERVICE = 5
     WRONG_USE = 6
+    FAULT = 7
+    INTERRUPTED = 130
 
 
 BY_VERDICT: Final = {"feasible": ExitCode.FEASIBLE, "infeasible": ExitCode.INFEASIBLE}
@@ -25,9 +27,11 @@ exit code:
   1  marginal
   2  infeasible
   3  the site in the file was refused; what is wrong stands on the standard error
-  4  the file cannot be read, or the sheet not be written
+  4  the file cannot be read, or the answer or the sheet not be written
   5  no service, or it failed
   6  wrong use of this command
+  7  a fault of this command itself
+  130  interrupted
 """
 
 

@@ -78,6 +78,8 @@ def _held(asked: Site, endpoint: str, site: Site) -> Site:
         except QuantityError as error:
             faults.append(f"{key_path(error.pointer, site)}: {error.detail}")
             _clear(left, error.pointer)
+        except TypeError as error:
+            raise _refusal([*faults, f"the file holds what no JSON can say: {error}"]) from None
         else:
             break
     if faults:
