@@ -55,6 +55,8 @@ class _Client:
         return other
 
     def _call(self, method: str, path: str, request: RequestPart | None, kind: type[AnswerT]) -> Call[AnswerT]:
+        if self._http.is_closed:
+            raise FootvalveError("the connections of this client are closed: make another client")
         return Call(method, self._base_url + path, request, kind, self._options, self._library)
 
 
@@ -111,12 +113,15 @@ class Footvalve(_Client, Operations):
             with call.deadline.kept():
                 response = self._http.send(call.next_try(self._http), stream=True)
                 try:
-                    content = b"".join(call.deadline.within(response.iter_bytes()))
+                    content = bytearray()
+                    for chunk in call.deadline.within(response.iter_bytes()):
+                        content += chunk
+                        call.check_size(response, len(content))
                 finally:
                     response.close()
         except self._library.failures as error:
             raise call.failure(error) from error
-        return call.answer(response, content)
+        return call.answer(response, bytes(content))
 
     def _repeat(self, call: Call[AnswerT], failed: FootvalveError) -> AnswerT:
         from tenacity import Retrying  # noqa: PLC0415
@@ -188,12 +193,15 @@ class AsyncFootvalve(_Client, AsyncOperations):
             with fail_after(call.deadline.left):
                 response = await self._http.send(call.next_try(self._http), stream=True)
                 try:
-                    content = b"".join([chunk async for chunk in response.aiter_bytes()])
+                    content = bytearray()
+                    async for chunk in response.aiter_bytes():
+                        content += chunk
+                        call.check_size(response, len(content))
                 finally:
                     await response.aclose()
         except self._library.failures as error:
             raise call.failure(error) from error
-        return call.answer(response, content)
+        return call.answer(response, bytes(content))
 
     async def _repeat(self, call: Call[AnswerT], failed: FootvalveError) -> AnswerT:
         from tenacity import AsyncRetrying  # noqa: PLC0415

@@ -110,17 +110,22 @@ def _plain(value: Any, pointer: str) -> Any:
         raise QuantityError(f"{float(value)} is no finite number", pointer)
     if value is None or type(value) in _AS_THEY_ARE or isinstance(value, Struct):
         return value
-    if hasattr(value, "item") and not getattr(value, "ndim", 0):
-        return _plain(value.item(), pointer)
-    if isinstance(value, Mapping):
+    unwrapped: Any = getattr(value, "item", None)
+    if unwrapped is not None and not getattr(value, "ndim", 0):
+        return _plain(unwrapped(), pointer)
+    if _is_mapping(value):
         return {key: _plain(item, f"{pointer}/{key}") for key, item in value.items()}
-    if isinstance(value, Iterable) and not isinstance(value, str | bytes) and not hasattr(value, "m_as"):
+    if _gives_items(value):
         return [_plain(item, f"{pointer}/{index}") for index, item in enumerate(value)]
     try:
         msgspec.json.encode(value)
     except TypeError as error:
         raise TypeError(f"{pointer}: {error}") from None
     return value
+
+
+def _gives_items(value: object) -> TypeGuard[Iterable[Any]]:
+    return hasattr(value, "__iter__") and not isinstance(value, str | bytes) and not hasattr(value, "m_as")
 
 
 def _meant(structs: tuple[type[Struct], ...], value: Mapping[str, Any]) -> type[Struct]:

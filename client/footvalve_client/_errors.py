@@ -11,11 +11,12 @@ FootvalveError
         NotFound            404, nothing there; the base URL may be wrong
         BodyTooLarge        413, more than the service takes in one request
         Refused             422, physics or the trade does not allow it
-        TooManyRequests     429, asked too often
+        TooManyRequests     429, asked too often; also of a gateway
         ServiceFailed       500, the service's own fault
-        ServiceUnavailable  503, not ready, or closing down
+        ServiceUnavailable  503, not ready, or closing down; also 502, 503 and 504 of a gateway
 """
 
+import re
 from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any, Final
 
@@ -25,6 +26,14 @@ from footvalve_client._json import Json
 
 if TYPE_CHECKING:
     from footvalve_client._generated.answers import Problem
+
+
+_CONTROL: Final = re.compile("[\x00-\x08\x0b-\x1f\x7f-\x9f]")
+"""What moves a terminal's cursor or worse; ends of lines and tabs may stay."""
+
+
+def _printable(text: str) -> str:
+    return _CONTROL.sub(lambda found: f"\\x{ord(found[0]):02x}", text)
 
 
 class FootvalveError(Exception):
@@ -40,7 +49,7 @@ class FootvalveError(Exception):
         """How often it was tried; 0 where nothing was sent."""
 
     def __str__(self) -> str:
-        return self.detail
+        return _printable(self.detail)
 
 
 class QuantityError(FootvalveError, ValueError):
@@ -115,7 +124,7 @@ class ProblemError(FootvalveError):
         self.status = status
         """The HTTP status."""
         self.problem = problem
-        """The problem details as the service sent them."""
+        """The problem details as the service sent them; made here, as "about:blank", for a gateway without any."""
         self.faults = faults
         """Every fault of the body that the service could tell apart."""
         self.retry_after = retry_after
@@ -125,11 +134,11 @@ class ProblemError(FootvalveError):
         tries = f", {self.tries} tries" if self.tries > 1 else ""
         origin = f"(HTTP {self.status}, request {self.request_id}{tries})"
         if not self.faults:
-            return f"{self.problem.title}: {self.problem.detail} {origin}"
+            return _printable(f"{self.problem.title}: {self.problem.detail} {origin}")
         shown = [str(fault) for fault in self.faults[:_MOST_FAULTS]]
         if len(self.faults) > _MOST_FAULTS:
             shown.append(f"and {len(self.faults) - _MOST_FAULTS} more")
-        return "\n  ".join([f"{self.problem.title} {origin}", *shown])
+        return _printable("\n  ".join([f"{self.problem.title} {origin}", *shown]))
 
 
 class BadRequest(ProblemError):
@@ -157,7 +166,7 @@ class ServiceFailed(ProblemError):
 
 
 class ServiceUnavailable(ProblemError):
-    """503: the service is not ready, or closes down."""
+    """503: the service is not ready, or closes down; or a gateway's 502, 503 or 504."""
 
 
 BY_STATUS: Final[Mapping[int, type[ProblemError]]] = {

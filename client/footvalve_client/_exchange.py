@@ -2,6 +2,7 @@
 
 import os
 from functools import cache
+from http import HTTPStatus
 from typing import TYPE_CHECKING, Any, Final, Generic, TypeVar, cast
 
 import msgspec
@@ -12,14 +13,16 @@ from footvalve_client._errors import (
     ConnectionFailed,
     FootvalveError,
     ProblemError,
+    ServiceUnavailable,
     Timeout,
+    TooManyRequests,
     UnreadableAnswer,
     problem_error,
 )
 from footvalve_client._generated.answers import Problem
 from footvalve_client._options import Options
 from footvalve_client._request import RequestPart
-from footvalve_client._retry import retry_after
+from footvalve_client._retry import PASSING_STATUSES, retry_after
 
 if TYPE_CHECKING:
     from footvalve_client._border import AsyncHttpClient, HttpClient, HttpResponse, Library
@@ -30,6 +33,9 @@ PartT = TypeVar("PartT", bound=AnswerPart)
 _JSON: Final = "application/json"
 _PROBLEM_JSON: Final = "application/problem+json"
 _MOST_CHARACTERS: Final = 200
+
+MOST_ANSWER_BYTES: Final = 64_000_000
+"""Far more than the greatest answer, that to a batch of 1000; no server may fill the memory here."""
 
 _encode = msgspec.json.Encoder().encode
 
@@ -104,7 +110,32 @@ class Call(Generic[AnswerT]):
             return self._decoded(response, content, self._kind)
         if 400 <= status < 600 and media_type == _PROBLEM_JSON:
             raise self._problem_error(response, self._decoded(response, content, Problem))
-        raise self._unreadable(response, content, f"HTTP {status} with {media_type or 'no content type'}")
+        if status in PASSING_STATUSES and media_type != _PROBLEM_JSON:
+            raise self._gateway_error(response, content)
+        location = response.headers.get("location", "")
+        redirect = f", a redirect to {location!r}" if 300 <= status < 400 and location else ""
+        raise self._unreadable(response, content, f"HTTP {status} with {media_type or 'no content type'}{redirect}")
+
+    def check_size(self, response: "HttpResponse", size: int) -> None:
+        """Raises UnreadableAnswer where more has come than any answer holds."""
+        if size > MOST_ANSWER_BYTES:
+            raise self._unreadable(response, b"", f"more than {MOST_ANSWER_BYTES} bytes")
+
+    def _gateway_error(self, response: "HttpResponse", content: bytes) -> ProblemError:
+        """The error of what passes, told without problem details."""
+        status = response.status_code
+        request_id = self._logged_id(response)
+        between = f"HTTP {status} from something between here and the service"
+        problem = Problem(
+            type="about:blank",
+            title=HTTPStatus(status).phrase,
+            status=status,
+            detail=f"{between}, to {self._method} {self._url}. It says: {_start(content)}",
+            instance="",
+            request_id=request_id,
+        )
+        kind = TooManyRequests if status == HTTPStatus.TOO_MANY_REQUESTS else ServiceUnavailable
+        return kind(status, problem, request_id, (), self.tries, retry_after(response.headers))
 
     def _problem_error(self, response: "HttpResponse", problem: Problem) -> ProblemError:
         sent = None if self._content is None else msgspec.json.decode(self._content)
@@ -119,9 +150,7 @@ class Call(Generic[AnswerT]):
             raise self._unreadable(response, content, str(error)) from None
 
     def _unreadable(self, response: "HttpResponse", content: bytes, why: str) -> UnreadableAnswer:
-        text = content[: _MOST_CHARACTERS + 1].decode("utf-8", "replace")
-        shown = text if len(text) <= _MOST_CHARACTERS else f"{text[:_MOST_CHARACTERS]}..."
-        detail = f"what answers {self} is no Footvalve service, or was cut off: {why}. It says: {shown!r}"
+        detail = f"what answers {self} is no Footvalve service, or was cut off: {why}. It says: {_start(content)}"
         return UnreadableAnswer(
             detail, self._logged_id(response), response.status_code, self.tries, retry_after(response.headers)
         )
@@ -129,6 +158,11 @@ class Call(Generic[AnswerT]):
     def _logged_id(self, response: "HttpResponse") -> str:
         """The request id that the service took."""
         return response.headers.get("x-request-id", self.request_id)
+
+
+def _start(content: bytes) -> str:
+    text = content[: _MOST_CHARACTERS + 1].decode("utf-8", "replace")
+    return repr(text if len(text) <= _MOST_CHARACTERS else f"{text[:_MOST_CHARACTERS]}...")
 
 
 @cache

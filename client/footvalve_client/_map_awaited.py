@@ -35,19 +35,25 @@ async def results(
                 for result in await _first(window):
                     yield result
                     told()
+            if gathering.failure:
+                raise gathering.failure
     finally:
         await _cancelled([task for _, task in window])
 
 
 async def _batches(gathering: Gathering, bodies: AwaitedBodies[Any]) -> AsyncIterator[Batch]:
-    if isinstance(bodies, AsyncIterable):
-        async for body in bodies:
-            for batch in gathering.take(body):
-                yield batch
-    else:
-        for body in bodies:
-            for batch in gathering.take(body):
-                yield batch
+    """The last of them holds what was pulled before the bodies failed, if they did."""
+    try:
+        if isinstance(bodies, AsyncIterable):
+            async for body in bodies:
+                for batch in gathering.take(body):
+                    yield batch
+        else:
+            for body in bodies:
+                for batch in gathering.take(body):
+                    yield batch
+    except Exception as error:  # raised as it is, behind the results
+        gathering.failure = error
     for batch in gathering.rest():
         yield batch
 

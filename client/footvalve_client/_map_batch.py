@@ -130,9 +130,11 @@ class Gathering:
         self._entries: list[Entry] = []
         self._bytes = 0
         self._index = 0
+        self.failure: Exception | None = None
+        """What the bodies themselves raised when the next one was pulled."""
 
     def take(self, body: object) -> Iterator[Batch]:
-        """What is full with this body. Raises TypeError for one of another kind, and for what no JSON can say."""
+        """What is full with this body; one that cannot be sent keeps its place, with its error."""
         entry = self._entry(body)
         self._index += 1
         size = len(entry.content) + _BYTES_BESIDE
@@ -151,13 +153,16 @@ class Gathering:
 
     def _entry(self, given: object) -> Entry:
         kind = self._asked.request
-        if not isinstance(given, kind | Mapping):
-            raise TypeError(f"body {self._index}: expected a {kind.__name__} or a mapping, not {type(given).__name__}")
         body = cast("RequestPart | Mapping[str, object]", given)
+        if not isinstance(given, kind | Mapping):
+            wrong = f"expected a {kind.__name__} or a mapping, not {type(given).__name__}"
+            return Entry(self._index, body, error=FootvalveError(wrong))
         try:
             content = _encode(coerced(body, kind) if isinstance(body, Mapping) else body)
         except QuantityError as error:
             return Entry(self._index, body, error=error)
-        except TypeError as error:
-            raise TypeError(f"body {self._index}: {error}") from None
+        except (TypeError, ValueError, OverflowError, RecursionError, msgspec.MsgspecError) as error:
+            unsayable = FootvalveError(f"cannot be sent: {error}")
+            unsayable.__cause__ = error
+            return Entry(self._index, body, error=unsayable)
         return Entry(self._index, body, content)

@@ -31,13 +31,19 @@ def results(
                     yield from _told(_first(window), told)
             while window:
                 yield from _told(_first(window), told)
+            if gathering.failure:
+                raise gathering.failure
     finally:
         pool.shutdown(wait=False, cancel_futures=True)
 
 
 def _batches(gathering: Gathering, bodies: Bodies[Any]) -> Iterator[Batch]:
-    for body in bodies:
-        yield from gathering.take(body)
+    """The last of them holds what was pulled before the bodies failed, if they did."""
+    try:
+        for body in bodies:
+            yield from gathering.take(body)
+    except Exception as error:  # raised as it is, behind the results
+        gathering.failure = error
     yield from gathering.rest()
 
 

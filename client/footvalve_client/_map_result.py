@@ -18,7 +18,7 @@ class MapResult(Struct, Generic[MappedT_co], frozen=True, kw_only=True):
     index: int
     """The body's place among all bodies, from 0."""
     body: RequestPart | Mapping[str, object]
-    """The body as it was given."""
+    """The body as it was given, whatever it is."""
     answer: MappedT_co | None = None
     """The answer; None where the body was refused."""
     error: FootvalveError | None = None
@@ -35,7 +35,7 @@ class MapStopped(FootvalveError):
     """`map` got no answer to a request with all its tries. `__cause__` is what such a request raised."""
 
     def __init__(self, index: int, cause: FootvalveError) -> None:
-        super().__init__(f"stopped before the result of body {index}: {cause.detail}", cause.request_id, cause.tries)
+        super().__init__(f"stopped before the result of body {index}: {cause}", cause.request_id, cause.tries)
         self.args: tuple[Any, ...] = (index, cause)
         self.index = index
         """The first body without a result, from 0: go on from there."""

@@ -218,7 +218,6 @@ SOUND = b'{"status": "live"}'
         (200, "application/json", b"{}"),
         (302, "text/html", b"Elsewhere"),
         (404, "application/json", b'{"message": "another service"}'),
-        (502, "text/html", b"<html>Bad gateway</html>"),
         (500, "application/problem+json", b'{"title": 1}'),
     ],
     ids=lambda given: str(given)[:20],
@@ -308,7 +307,7 @@ def test_a_lent_http_client_stays_open_and_keeps_its_timeout() -> None:
 def test_a_client_of_its_own_is_closed_with_it() -> None:
     service = Footvalve(URL)
     service.close()
-    with pytest.raises(RuntimeError, match="closed"):
+    with pytest.raises(FootvalveError, match="are closed"):
         service.live()
 
 
@@ -316,7 +315,7 @@ def test_an_awaited_client_of_its_own_is_closed_with_it() -> None:
     async def closed() -> None:
         async with AsyncFootvalve(URL) as service:
             pass
-        with pytest.raises(RuntimeError, match="closed"):
+        with pytest.raises(FootvalveError, match="are closed"):
             await service.live()
 
     asyncio.run(closed())
@@ -358,3 +357,31 @@ def test_errors_pass_from_process_to_process(error: FootvalveError) -> None:
     assert type(passed) is type(error)
     assert str(passed) == str(error)
     assert vars(passed) == vars(error)
+
+
+@pytest.mark.parametrize("status", [429, 502, 503, 504])
+@pytest.mark.parametrize("media_type", ["text/html", "application/json"])
+def test_a_gateway_is_told_by_its_status(answered_by: Any, status: int, media_type: str) -> None:
+    headers = {"content-type": media_type, "retry-after": "7"}
+    with pytest.raises(TooManyRequests if status == 429 else ServiceUnavailable) as raised:
+        answered_by(lambda _: httpx.Response(status, headers=headers, content=b"{}"), lambda service: service.live())
+    assert (raised.value.status, raised.value.retry_after, raised.value.problem.type) == (status, 7, "about:blank")
+    assert f"HTTP {status} from something between here and the service" in str(raised.value)
+
+
+def test_a_redirect_tells_where_to(answered_by: Any) -> None:
+    with pytest.raises(UnreadableAnswer, match=r"a redirect to 'http://elsewhere.test/'"):
+        answered_by(
+            lambda _: httpx.Response(302, headers={"location": "http://elsewhere.test/"}),
+            lambda service: service.live(),
+        )
+
+
+def test_an_answer_without_end_is_refused(answered_by: Any, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("footvalve_client._exchange.MOST_ANSWER_BYTES", 10)
+    with pytest.raises(UnreadableAnswer, match="more than 10 bytes"):
+        answered_by(lambda _: httpx.Response(200, json={"status": "live"}), lambda service: service.live())
+
+
+def test_no_control_character_of_a_server_reaches_the_terminal() -> None:
+    assert str(FootvalveError("a\x1b[2J\x07\x9bb")) == r"a\x1b[2J\x07\x9bb"

@@ -21,6 +21,7 @@ from footvalve_client import (
     BodyTooLarge,
     ConnectionFailed,
     Footvalve,
+    FootvalveError,
     FrictionRequest,
     MapResult,
     MapStopped,
@@ -417,12 +418,6 @@ def test_what_is_out_of_range_is_told_before_the_first_result(
         client(URL).map(**{"endpoint": "friction", "bodies": [], **arguments})
 
 
-@pytest.mark.parametrize("body", [3, "friction", SuctionFeasibilityRequest, {"flow": "5 gpm", "line": [object()]}])
-def test_a_body_of_another_kind_is_told_with_its_index(mapped: Any, body: Any) -> None:
-    with pytest.raises(TypeError, match="body 1: "):
-        mapped(Echo(), "friction", [_flow(1), body])
-
-
 @pytest.mark.parametrize("sized", [True, False])
 def test_a_bar_shows_on_the_standard_error_how_far_it_has_come(
     mapped: Any, capfd: pytest.CaptureFixture[str], sized: bool
@@ -449,3 +444,42 @@ def _without(name: str) -> Iterator[None]:
 def test_a_bar_without_rich_is_told_in_a_sentence() -> None:
     with _without("rich"), pytest.raises(ImportError, match=r"needs rich: pip install 'footvalve-client\[terminal\]'"):
         Footvalve(URL).map("friction", [], progress=True)
+
+
+def test_a_body_that_cannot_be_sent_is_a_result_with_its_error(mapped: Any) -> None:
+    unsendable = [None, SuctionFeasibilityRequest, {"flow": "5 gpm", "line": [object()]}]
+    results = mapped(Echo(), "friction", [_flow(1), *unsendable, _flow(5)], batch_size=2)
+    assert _losses([results[0], results[4]]) == [1, 5]
+    assert [type(result.error) for result in results[1:4]] == [FootvalveError] * 3
+    assert str(results[1].error) == "expected a FrictionRequest or a mapping, not NoneType"
+
+
+@pytest.mark.parametrize("client", ["blocking", "awaited"])
+def test_where_the_bodies_fail_the_results_before_come_first(client: str) -> None:
+    def bodies() -> Iterator[dict[str, Any]]:
+        yield from map(_flow, range(7))
+        raise LookupError("the caller's own")
+
+    seen: list[int] = []
+
+    async def awaited() -> None:
+        async with httpx.AsyncClient(transport=httpx.MockTransport(Echo())) as http_client:
+            service = AsyncFootvalve(URL, http_client=http_client)
+            async for result in service.map("friction", bodies(), batch_size=3):
+                seen.append(result.index)
+
+    def blocking() -> None:
+        with httpx.Client(transport=httpx.MockTransport(Echo())) as http_client:
+            for result in Footvalve(URL, http_client=http_client).map("friction", bodies(), batch_size=3):
+                seen.append(result.index)
+
+    with pytest.raises(LookupError, match="the caller's own"):
+        blocking() if client == "blocking" else asyncio.run(awaited())
+    assert seen == list(range(7))
+
+
+def test_the_stop_says_all_that_its_cause_says(mapped: Any) -> None:
+    with pytest.raises(MapStopped) as raised:
+        mapped(lambda _: httpx.Response(503, text="busy"), "friction", [_flow(1)])
+    assert str(raised.value).endswith(str(raised.value.__cause__))
+    assert "HTTP 503, request " in str(raised.value)

@@ -145,7 +145,7 @@ failing = httpx2.MockTransport(lambda _: httpx2.Response(503))
 with httpx2.Client(transport=failing) as http_client:
     try:
         footvalve_client.Footvalve("http://footvalve.test", http_client=http_client).live()
-    except footvalve_client.UnreadableAnswer as error:
+    except footvalve_client.ServiceUnavailable as error:
         print(error.tries, "httpx" in sys.modules)
 """
     ran = subprocess.run([sys.executable, "-c", script], capture_output=True, text=True, check=False)

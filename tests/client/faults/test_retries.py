@@ -56,9 +56,9 @@ PASSING: dict[str, tuple[Behaviour, type[FootvalveError]]] = {
     "stall": (stalls, Timeout),
     "429": (problem(429), TooManyRequests),
     "503": (problem(503), ServiceUnavailable),
-    "503 of a gateway": (answers(503, b"<html>down</html>", "text/html"), UnreadableAnswer),
-    "502 of a gateway": (answers(502, b"<html>down</html>", "text/html"), UnreadableAnswer),
-    "504 of a gateway": (answers(504, b"", "text/plain"), UnreadableAnswer),
+    "503 of a gateway": (answers(503, b"<html>down</html>", "text/html"), ServiceUnavailable),
+    "502 of a gateway": (answers(502, b"<html>down</html>", "text/html"), ServiceUnavailable),
+    "504 of a gateway": (answers(504, b"", "text/plain"), ServiceUnavailable),
 }
 
 
