@@ -57,7 +57,7 @@ def test_wall_and_range_are_told_in_the_callers_units():
     """1.5 um are 59 millionths of an inch; 50 mm to 1.85 m, 3 m/s and 5 to 25 degC by hand."""
     assert basis(COPPER, units=US)[0].method == "Bore, and roughness 0.0000591 in"
     friction = basis(COPPER, method="hazen-williams", units=US)[1]
-    ends = "reynolds from 4000; turbulent flow; ranges: common practice, no source"
+    ends = "Reynolds number from 4000; turbulent flow; ranges: common practice, no source"
     told = "diameter 1.97 to 72.8 in; velocity 0 to 9.84 ft/s; water temperature 41 to 77 degF"
     assert friction.valid_for == f"{told}; {ends}"
     friction = basis(COPPER, method="hazen-williams")[1]

@@ -319,7 +319,7 @@ def test_marginal_step_3_the_water_in_hand(marginal):
     seconds = -AREA / capacity * math.log(1 - capacity * 1.5 / flow)
     assert marginal.well_recovery.time_to_limit.base == pytest.approx(seconds, rel=5e-5)
     assert (seconds, 1000 * seconds * flow) == pytest.approx((136.1, 28.6), rel=2e-3)
-    (reason,) = (reason for reason in marginal.reasons if "short of the day's 900 L" in reason)
+    (reason,) = (reason for reason in marginal.reasons if "The well gives the day's 900 L, but not at one go" in reason)
     assert "28.6 L" in reason
     assert "2592 L" in reason
 
