@@ -88,7 +88,7 @@ def chance_feasible(
     known = conditions(centre, found)
     lowest = min(range(len(known)), key=lambda place: known[place].standing)
     order = _by_weight(found, known[lowest])
-    settled = _settled(known)
+    settled = _settled(known, lowest)
     if settled is not None and line.runs_so(known, settled):
         return Chance(settled.chance, NORMAL_CHANCE, lowest, found[order[0]].input)
     draws = min(most_draws, WORK // size)
@@ -122,9 +122,8 @@ class _Settled:
         return off <= (allowed if self.is_open else max(allowed, OFF_WHERE_SETTLED * abs(condition.spare)))
 
 
-def _settled(known: Sequence[Condition]) -> _Settled | None:
-    """None where more than one condition may decide, or where the one that does is too skewed."""
-    lowest = min(range(len(known)), key=lambda place: known[place].standing)
+def _settled(known: Sequence[Condition], lowest: int) -> _Settled | None:
+    """None where another condition than the lowest may decide as well, or where that one is too skewed."""
     deciding = known[lowest]
     if deciding.fails:
         return _Settled(0.0, [lowest], is_open=False)

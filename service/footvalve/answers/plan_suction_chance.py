@@ -11,6 +11,7 @@ from footvalve.answers.plan_lever import suction_at
 from footvalve.answers.plan_state import plan_state
 from footvalve.answers.suction_chance import SuctionChance
 from footvalve.answers.suction_lever import HOPELESS
+from footvalve.answers.suction_state import FAILURES
 from footvalve.contract.pointed import tokens
 from footvalve.contract.site_plan import SitePlanRequest
 
@@ -29,7 +30,7 @@ BESIDE_IT: Final = (
 )
 """Fields of the plan that do not bear on its suction side, which is asked at the flow of cut-in."""
 
-NOTHING_DRAWN: Final = (-HOPELESS,) * 5
+NOTHING_DRAWN: Final = (-HOPELESS,) * len(FAILURES)
 """What the conditions of a suction side have to spare where the pump gives nothing at cut-in."""
 
 MOST_DRAWS: Final = 450

@@ -5,11 +5,21 @@ from math import sqrt
 from statistics import stdev
 from typing import Any
 
+from msgspec.structs import replace
+
 from footvalve.answers.uncertain_inputs import OutOfRange, UncertainInput
 from footvalve.contract.pointed import changed_at, tokens
 from footvalve.contract.quantities import Quantity
 from footvalve.contract.ranges import outside_ranges
-from footvalve.contract.sounding import AirLine, DirectSounding, EchoSounding, Measurement, StoneDrop, WettedTape
+from footvalve.contract.sounding import (
+    AirLine,
+    DirectSounding,
+    EchoSounding,
+    Measurement,
+    StoneDrop,
+    TapePair,
+    WettedTape,
+)
 from footvalve.physics.method import Method
 
 SCATTER = Method(
@@ -30,14 +40,14 @@ def sounding_scatter(measurement: Measurement, pointer: str) -> Iterator[Uncerta
     reading alone, or no scatter. `pointer` leads to the measurement."""
     match measurement:
         case StoneDrop(times=readings) | EchoSounding(times=readings):
-            yield from _mean(f"{pointer}/times", [time.base for time in readings], _moved)
+            yield from _mean(f"{pointer}/times", [time.base for time in readings], Quantity.moved)
         case AirLine(pressures=readings):
-            yield from _mean(f"{pointer}/pressures", [pressure.base for pressure in readings], _moved)
+            yield from _mean(f"{pointer}/pressures", [pressure.base for pressure in readings], Quantity.moved)
         case DirectSounding(depths=readings):
-            yield from _mean(f"{pointer}/depths", [depth.base for depth in readings], _moved)
+            yield from _mean(f"{pointer}/depths", [depth.base for depth in readings], Quantity.moved)
         case WettedTape(pairs=pairs):
             depths = [pair.held.base - pair.cut.base for pair in pairs]
-            yield from _mean(f"{pointer}/pairs", depths, lambda pair, by: changed_at(pair, ("held",), _further(by)))
+            yield from _mean(f"{pointer}/pairs", depths, _held_further)
 
 
 def _mean(pointer: str, readings: Sequence[float], moved: Callable[[Any, float], Any]) -> Iterator[UncertainInput]:
@@ -57,10 +67,6 @@ def _shifted(request: Any, pointer: str, moved: Callable[[Any, float], Any], by:
     return shifted
 
 
-def _further(by: float) -> Callable[[Quantity], Quantity]:
-    return lambda quantity: _moved(quantity, by)
-
-
-def _moved(quantity: Quantity, by: float) -> Quantity:
-    """A reading moved by so much of the unit of physics, with the uncertainty that it has."""
-    return quantity.moved(by)
+def _held_further(pair: TapePair, by: float) -> TapePair:
+    """The pair with so many m more of the tape let down to the same wet mark: the water is as much deeper."""
+    return replace(pair, held=pair.held.moved(by))

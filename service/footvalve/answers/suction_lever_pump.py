@@ -12,13 +12,14 @@ from footvalve.answers.suction_lift import LEAST_LIKELY_NPSH
 from footvalve.answers.turning_point import last_enough
 from footvalve.contract.line import LinePart, Pipe
 from footvalve.contract.quantities import Flow, Length
+from footvalve.contract.ranges import range_of
 from footvalve.contract.site_plan import LEAST_PLANNED_FLOW
-from footvalve.contract.suction_feasibility import SuctionFeasibilityRequest
+from footvalve.contract.suction_feasibility import SuctionFeasibilityRequest, SuctionPump
 from footvalve.physics.net_positive_suction_head import npsh_required_of_rated_lift
 from footvalve.quantity import from_base
 
-GREATEST_RATED_LIFT = 10.0
-"""m: the most that the contract takes for a rated suction lift."""
+GREATEST_RATED_LIFT = range_of(SuctionPump, "rated_suction_lift").high
+"""m: the most that the contract takes."""
 
 SAME_PLACE = Decimal("1e-6")
 """Part of the last place told by which an elevation may be short of a whole one, for what the conversion takes off."""

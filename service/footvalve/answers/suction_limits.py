@@ -8,9 +8,9 @@ down to the least that the field takes.
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
-from typing import TypedDict, get_args, get_type_hints
+from typing import TypedDict, get_args
 
-from msgspec import UNSET, Struct, UnsetType
+from msgspec import UNSET, UnsetType
 from msgspec.structs import replace
 
 from footvalve.answers.suction_state import SuctionState, on_the_same_line, suction_state
@@ -19,7 +19,7 @@ from footvalve.answers.unit_system import UnitSystem, unit_system
 from footvalve.contract.line import LinePart, NominalSize, Pipe, PipeSize
 from footvalve.contract.problem import Refused
 from footvalve.contract.quantities import SIGNIFICANT_DIGITS, Flow, Length, Quantity
-from footvalve.contract.ranges import Within, range_in
+from footvalve.contract.ranges import Within, range_of
 from footvalve.contract.request import Site
 from footvalve.contract.suction_feasibility import (
     LimitName,
@@ -43,12 +43,6 @@ def _at_once(_start: float, _high: float) -> Iterator[float]:
     return iter(())
 
 
-def _range_of(struct: type[Struct], field: str) -> Within:
-    found = range_in(get_type_hints(struct, include_extras=True)[field])
-    assert found is not None, f"{field} has a range"
-    return found[1]
-
-
 @dataclass(frozen=True, slots=True)
 class LimitedField:
     """A field of the request whose greatest value is sought: its range, what it holds, the request with another value
@@ -63,18 +57,18 @@ class LimitedField:
 LIMITED: Mapping[LimitName, LimitedField] = MappingProxyType(
     {
         "greatest_flow": LimitedField(
-            _range_of(SuctionFeasibilityRequest, "flow"),
+            range_of(SuctionFeasibilityRequest, "flow"),
             lambda request: request.flow,
             lambda request, flow: replace(request, flow=flow),
             _growing,
         ),
         "greatest_depth_to_water": LimitedField(
-            _range_of(SuctionFeasibilityRequest, "depth_to_water"),
+            range_of(SuctionFeasibilityRequest, "depth_to_water"),
             lambda request: request.depth_to_water,
             lambda request, depth: replace(request, depth_to_water=depth),
         ),
         "greatest_altitude": LimitedField(
-            _range_of(Site, "altitude"),
+            range_of(Site, "altitude"),
             lambda request: request.site.altitude,
             lambda request, altitude: replace(request, site=replace(request.site, altitude=altitude)),
         ),

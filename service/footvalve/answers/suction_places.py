@@ -13,12 +13,12 @@ from msgspec.structs import replace
 
 from footvalve.answers.line_elevations import SAME_PLACE
 from footvalve.contract.line import LinePart, Pipe
-from footvalve.contract.ranges import Stated
+from footvalve.contract.ranges import Stated, range_of
 
 INLET = "/pump/inlet_elevation"
 INTAKE = "/intake_elevation"
 
-LEAST_LENGTH = 0.001
+LEAST_LENGTH = range_of(Pipe, "length").low
 """m. No pipe of the contract is shorter."""
 
 _LINES = ("suction_line", "line")

@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from functools import partial
+from operator import methodcaller
 from typing import Any, TypeVar
 
 from msgspec import UNSET
@@ -16,9 +16,9 @@ from footvalve.answers.propagation_doubts import propagation_doubts
 from footvalve.answers.suction_chance import SuctionChance
 from footvalve.answers.suction_state import FAILURES
 from footvalve.answers.uncertain_inputs import UncertainInput
-from footvalve.contract.answer import Answer, Contribution, Share, Warning
+from footvalve.contract.answer import Answer, BasisStep, Contribution, Share, Warning
 from footvalve.contract.pointed import changed_at, tokens, value_at
-from footvalve.contract.quantities import Length, Quantity, rounded
+from footvalve.contract.quantities import Length, rounded
 from footvalve.contract.ranges import Stated
 
 Answered = TypeVar("Answered", bound=Answer)
@@ -94,7 +94,7 @@ def _chance(
 def with_uncertainties(answer: Answered, known: Uncertain, *, contributions: bool, suction: str) -> Answered:
     """The answer with them. `suction` is the pointer to the answer on the suction line in it."""
     for pointer, figure in known.told.items():
-        answer = changed_at(answer, tokens(pointer), partial(_uncertain, base=figure.uncertainty))
+        answer = changed_at(answer, tokens(pointer), methodcaller("with_uncertainty", figure.uncertainty))
     if known.chance is not None:
         answer = _with_chance(answer, known.chance, suction)
     return replace(
@@ -105,11 +105,7 @@ def with_uncertainties(answer: Answered, known: Uncertain, *, contributions: boo
     )
 
 
-def _uncertain(quantity: Quantity, base: float) -> Quantity:
-    return quantity.with_uncertainty(base)
-
-
-def _basis(known: Uncertain) -> list[Any]:
+def _basis(known: Uncertain) -> list[BasisStep]:
     scatters = dict.fromkeys(effect.input.method for effect in known.found if effect.input.method)
     return [
         *(basis_step("Scatter of readings", method) for method in scatters),

@@ -63,6 +63,13 @@ def range_in(annotation: Any) -> tuple[type[Quantity], Within] | None:
     return None
 
 
+def range_of(struct: type[msgspec.Struct], field: str) -> Within:
+    """The range of a Struct's field by its name. The field has one."""
+    found = range_in(get_type_hints(struct, include_extras=True)[field])
+    assert found is not None, f"{field} has no range"
+    return found[1]
+
+
 def _quantity_type(annotation: Any) -> type[Quantity]:
     candidates = (annotation, *get_args(annotation))
     return next(c for c in candidates if isinstance(c, type) and issubclass(c, Quantity))
@@ -102,7 +109,7 @@ class Stated(NamedTuple):
     @property
     def is_inside(self) -> bool:
         """Whether the quantity lies in its field's range."""
-        return self.limits is None or self.allows(self.quantity)
+        return self.allows(self.quantity)
 
     def allows(self, quantity: Quantity) -> bool:
         """Whether the field takes another quantity of the same unit."""
