@@ -140,11 +140,11 @@ class Operations(ABC):
         Answers a `BatchAnswer`: what each item comes to, in the order of the request.
 
         Raises TypeError for a request together with fields, and for a field that is missing; `QuantityError` for what
-        is no quantity of its field's dimension; `BodyTooLarge` for more than the service takes in one request or
-        `BadRequest` for what breaks the contract, with `faults` that point at each field. As any call it raises
-        `ConnectionFailed` or `Timeout` where no answer came, `TooManyRequests` or `ServiceUnavailable` where its last
-        try was turned away, `ServiceFailed` for the service's own fault, and `UnreadableAnswer` for what is none of its
-        answers. `FootvalveError` stands over all of these.
+        is no quantity of its field's dimension; `BodyTooLarge` for more than the service takes in one request,
+        `BadRequest` for what breaks the contract or `Refused` for what physics or the trade does not allow, with
+        `faults` that point at each field. As any call it raises `ConnectionFailed` or `Timeout` where no answer came,
+        `TooManyRequests` or `ServiceUnavailable` where its last try was turned away, `ServiceFailed` for the service's
+        own fault, and `UnreadableAnswer` for what is none of its answers. `FootvalveError` stands over all of these.
         """
         fields = {
             "items": items,
@@ -1116,11 +1116,11 @@ class AsyncOperations(ABC):
         Answers a `BatchAnswer`: what each item comes to, in the order of the request.
 
         Raises TypeError for a request together with fields, and for a field that is missing; `QuantityError` for what
-        is no quantity of its field's dimension; `BodyTooLarge` for more than the service takes in one request or
-        `BadRequest` for what breaks the contract, with `faults` that point at each field. As any call it raises
-        `ConnectionFailed` or `Timeout` where no answer came, `TooManyRequests` or `ServiceUnavailable` where its last
-        try was turned away, `ServiceFailed` for the service's own fault, and `UnreadableAnswer` for what is none of its
-        answers. `FootvalveError` stands over all of these.
+        is no quantity of its field's dimension; `BodyTooLarge` for more than the service takes in one request,
+        `BadRequest` for what breaks the contract or `Refused` for what physics or the trade does not allow, with
+        `faults` that point at each field. As any call it raises `ConnectionFailed` or `Timeout` where no answer came,
+        `TooManyRequests` or `ServiceUnavailable` where its last try was turned away, `ServiceFailed` for the service's
+        own fault, and `UnreadableAnswer` for what is none of its answers. `FootvalveError` stands over all of these.
         """
         fields = {
             "items": items,

@@ -5,7 +5,7 @@ from typing import Any, cast
 
 from litestar import Litestar
 from litestar.exceptions import HTTPException
-from litestar.types import ExceptionHandler, Receive, Scope, Send
+from litestar.types import ASGIApp, ExceptionHandler
 from litestar.utils import normalize_path
 
 from footvalve.answers.endpoints import ENDPOINTS, Endpoint
@@ -15,6 +15,7 @@ from footvalve.web.cross_origin import CrossOrigin
 from footvalve.web.docs_handlers import docs_handlers
 from footvalve.web.embed_handlers import embed_handlers
 from footvalve.web.endpoint_handlers import endpoint_handler
+from footvalve.web.layer import Layer
 from footvalve.web.problems import nothing_at, problem_answer, problem_reply
 from footvalve.web.service_handlers import service_handlers
 from footvalve.web.settings import Settings
@@ -24,21 +25,24 @@ from footvalve.web.table_handlers import table_handlers
 class Service(Litestar):
     """Litestar by itself would take /v1//friction/ for /v1/friction; here a path has one spelling."""
 
-    cross_origin = CrossOrigin()
+    entrance: ASGIApp | None = None
+    """The outermost layer that a request passes; None for none before the routing."""
 
     async def __call__(self, scope: Any, receive: Any, send: Any) -> None:
         """Answer one request, or take part in the server's start and end."""
         if scope["type"] != "http":
             await super().__call__(scope, receive, send)
-        elif normalize_path(scope["path"]) != scope["path"]:
-            await self._answer_nowhere(scope, receive, self.cross_origin.opening(scope, send))
         else:
-            await super().__call__(scope, receive, self.cross_origin.opening(scope, send))
+            scope.setdefault("state", {})
+            await (self.entrance or self.route)(scope, receive, send)
 
-    async def _answer_nowhere(self, scope: Scope, receive: Receive, send: Send) -> None:
-        scope.setdefault("state", {})
-        reply = problem_answer(scope, nothing_at(scope["path"], self.routes))
-        await reply(scope, receive, send)
+    async def route(self, scope: Any, receive: Any, send: Any) -> None:
+        """Answer one request that has passed every layer."""
+        if normalize_path(scope["path"]) != scope["path"]:
+            reply = problem_answer(scope, nothing_at(scope["path"], self.routes))
+            await reply(scope, receive, send)
+        else:
+            await super().__call__(scope, receive, send)
 
 
 def create_app(settings: Settings | None = None, endpoints: Sequence[Endpoint] = ENDPOINTS) -> Service:
@@ -61,5 +65,18 @@ def create_app(settings: Settings | None = None, endpoints: Sequence[Endpoint] =
         debug=False,
         pdb_on_exception=False,
     )
-    service.cross_origin = CrossOrigin(settings.allowed_origins)
+    service.entrance = _behind(service.route, _layers(settings))
     return service
+
+
+def _layers(settings: Settings) -> list[Layer]:
+    """What a request passes on its way to the routing, and its answer on the way back; the outermost first."""
+    return [
+        CrossOrigin(settings.allowed_origins).layer,
+    ]
+
+
+def _behind(app: ASGIApp, layers: Sequence[Layer]) -> ASGIApp:
+    for layer in reversed(layers):
+        app = layer(app)
+    return app

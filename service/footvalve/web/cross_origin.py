@@ -7,7 +7,7 @@ itself at every path.
 from collections.abc import Iterable
 from typing import Final
 
-from litestar.types import Message, Scope, Send
+from litestar.types import ASGIApp, Message, Receive, Scope, Send
 
 from footvalve.web.reply import Headers
 
@@ -16,10 +16,12 @@ ANY_ORIGIN: Final = "*"
 _COVERED = ("/v1/", "/embed/")
 _COVERED_ALONE = "/openapi.json"
 
-_READABLE: Headers = ((b"access-control-expose-headers", b"ETag, Retry-After, X-Request-Id"),)
+_READABLE: Headers = (
+    (b"access-control-expose-headers", b"ETag, RateLimit, RateLimit-Policy, Retry-After, X-Request-Id"),
+)
 _VARIES: Headers = ((b"vary", b"Origin"),)
 _PREFLIGHT: Headers = (
-    (b"access-control-allow-headers", b"Content-Type, If-None-Match, X-Request-Id"),
+    (b"access-control-allow-headers", b"Authorization, Content-Type, If-None-Match, X-Request-Id"),
     (b"access-control-max-age", b"7200"),
 )
 
@@ -31,10 +33,18 @@ class CrossOrigin:
         self._origins = frozenset(origin.encode() for origin in origins)
         self._any = ANY_ORIGIN.encode() in self._origins
 
-    def opening(self, scope: Scope, send: Send) -> Send:
+    def layer(self, app: ASGIApp) -> ASGIApp:
+        """The application with this around it; itself where no origin is allowed."""
+        if not self._origins:
+            return app
+
+        async def opened(scope: Scope, receive: Receive, send: Send) -> None:
+            await app(scope, receive, self._opening(scope, send) if _is_covered(scope["path"]) else send)
+
+        return opened
+
+    def _opening(self, scope: Scope, send: Send) -> Send:
         """The way out for one request, on which its answer gets the headers that the origin of its page calls for."""
-        if not self._origins or not _is_covered(scope["path"]):
-            return send
         more, preflight = self._headers(scope)
 
         async def sent(message: Message) -> None:

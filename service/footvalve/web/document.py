@@ -23,8 +23,9 @@ from footvalve.web.docs_handlers import DOCS
 from footvalve.web.documented_batch import batch_operation
 from footvalve.web.documented_embed import embed_paths
 from footvalve.web.documented_headers import HEADERS, answer_response
-from footvalve.web.documented_problems import problem_references, problem_responses, refusals
+from footvalve.web.documented_problems import OF_EVERY_QUESTION, problem_references, problem_responses, refusals
 from footvalve.web.documented_reading import reading, reading_kept
+from footvalve.web.documented_security import KEY_OR_NONE, SECURITY_SCHEMES
 from footvalve.web.documented_tables import table_operation
 from footvalve.web.embed_answers import ScriptIntegrity, TextLanguages
 from footvalve.web.negotiation import HTML, JSON
@@ -81,6 +82,7 @@ def contract_document(endpoints: Sequence[Endpoint]) -> Document:
             "schemas": component_schemas(_roots(endpoints)),
             "headers": HEADERS,
             "responses": problem_responses(),
+            "securitySchemes": SECURITY_SCHEMES,
         },
     }
 
@@ -104,6 +106,7 @@ def _answering(endpoint: Endpoint) -> Schema:
     answered = {name: {"summary": e.summary, "value": _answer(endpoint, e.request)} for name, e in worked.items()}
     return {
         "operationId": operation_id(endpoint.name),
+        "security": KEY_OR_NONE,
         "tags": ["answers"],
         "summary": endpoint.title,
         "description": endpoint.description,
@@ -117,7 +120,7 @@ def _answering(endpoint: Endpoint) -> Schema:
                 {
                     "200": _answered(endpoint, {"schema": reference(endpoint.answer), "examples": answered}),
                     **refusals(endpoint),
-                    **problem_references(406, 413, 415, 500),
+                    **problem_references(*OF_EVERY_QUESTION),
                 }.items()
             )
         ),

@@ -12,7 +12,13 @@ from footvalve.web.batch_decoding import decoded_batch
 from footvalve.web.batch_items import BatchCall, BatchDesk
 from footvalve.web.component_schemas import Schema, reference
 from footvalve.web.documented_headers import answer_response
-from footvalve.web.documented_problems import SAMPLE_IDS, problem_references, problem_response, schema_problem
+from footvalve.web.documented_problems import (
+    OF_EVERY_QUESTION,
+    SAMPLE_IDS,
+    problem_references,
+    problem_response,
+    schema_problem,
+)
 from footvalve.web.negotiation import JSON
 from footvalve.web.settings import Settings
 
@@ -45,7 +51,7 @@ def batch_operation(endpoints: Sequence[Endpoint]) -> Schema:
                 "What each item comes to.", {JSON: {"schema": reference(BatchAnswer), "examples": answered}}
             ),
             "400": _refusal(worked[0]),
-            **problem_references(406, 413, 415, 500),
+            **problem_references(*OF_EVERY_QUESTION, 422),
         },
     }
 

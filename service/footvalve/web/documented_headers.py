@@ -27,9 +27,26 @@ HEADERS: Final[dict[str, Schema]] = {
         "description": "That a link on the page does not tell where it was followed.",
         "schema": {"type": "string", "const": "no-referrer"},
     },
+    "RateLimit": {
+        "description": "How many requests are left in this time, and the seconds until there are new ones, by the name "
+        "of the allowance (draft-ietf-httpapi-ratelimit-headers).",
+        "schema": {"type": "string"},
+    },
+    "RateLimit-Policy": {
+        "description": "How many requests are allowed in how many seconds, by the name of the allowance.",
+        "schema": {"type": "string"},
+    },
+    "Retry-After": {
+        "description": "The seconds after which to ask again.",
+        "schema": {"type": "string", "pattern": "^[0-9]{1,6}$", "maxLength": 6},
+    },
     "Vary": {
         "description": "The headers of the request that the answer rests on: Accept where it comes in several media "
         "types, and Origin where the operator has allowed pages of other origins.",
+        "schema": {"type": "string"},
+    },
+    "WWW-Authenticate": {
+        "description": "How to send a key.",
         "schema": {"type": "string"},
     },
     "X-Request-Id": {

@@ -17,7 +17,22 @@ from footvalve.web.problems import PROBLEM_JSON, faults_detail, problem_details
 SAMPLE_IDS: Final = ("5f0c1d6e-8b1a-8c3e-b7f2-0000000002a0", "5f0c1d6e-8b1a-8c3e-b7f2-0000000002a1")
 """A request and an occurrence that never were, so that the document is the same at every call."""
 
-_MORE_HEADERS: Final = {415: ("Accept", "Accept-Encoding")}
+_RATE = ("RateLimit", "RateLimit-Policy")
+_MORE_HEADERS: Final = {
+    401: ("WWW-Authenticate",),
+    415: ("Accept", "Accept-Encoding"),
+    429: ("Retry-After", *_RATE),
+    503: ("Retry-After",),
+}
+
+OF_EVERY_QUESTION: Final = (401, 403, 406, 408, 413, 415, 429, 431, 500, 503)
+"""The statuses that any question may be refused with, whatever its body says."""
+
+OF_EVERY_READING: Final = (400, 406, 408, 431, 500, 503)
+"""The statuses that a GET of any resource may be refused with."""
+
+OF_EVERY_TABLE: Final = (*OF_EVERY_READING, 401, 403, 404, 429)
+"""The statuses that a GET of a table may be refused with: tables need a key where questions do."""
 
 
 def problem_responses() -> dict[str, Schema]:

@@ -2,7 +2,7 @@
 
 from footvalve.web.component_schemas import Schema
 from footvalve.web.documented_headers import answer_response, headers
-from footvalve.web.documented_problems import problem_references
+from footvalve.web.documented_problems import OF_EVERY_READING, problem_references
 
 _HELD = ("Cache-Control", "ETag")
 
@@ -15,12 +15,13 @@ def reading(
     return {
         "get": {
             "operationId": identifier,
+            "security": [],
             "tags": [tag],
             "summary": summary,
             "description": told,
             "responses": {
                 "200": answer_response(f"{summary}.", content, *more_headers),
-                **problem_references(400, 406, 500),
+                **problem_references(*OF_EVERY_READING),
             },
         }
     }

@@ -8,7 +8,8 @@ from footvalve.answers.tables import TABLES, table
 from footvalve.contract.tables import AnyTable
 from footvalve.web.component_schemas import Schema, reference
 from footvalve.web.documented_headers import answer_response, headers
-from footvalve.web.documented_problems import problem_references
+from footvalve.web.documented_problems import OF_EVERY_TABLE, problem_references
+from footvalve.web.documented_security import KEY_OR_NONE
 from footvalve.web.negotiation import JSON
 
 _DESCRIPTION = """\
@@ -34,6 +35,7 @@ def table_operation() -> Schema:
     """The operation of GET /v1/tables/{name}."""
     return {
         "operationId": "table",
+        "security": KEY_OR_NONE,
         "tags": ["tables"],
         "summary": "The trade's numbers",
         "description": _DESCRIPTION,
@@ -41,7 +43,7 @@ def table_operation() -> Schema:
         "responses": {
             "200": answer_response("The table.", {JSON: _content()}, "Cache-Control", "ETag"),
             "304": {"description": "The caller holds it already.", "headers": headers("Cache-Control", "ETag")},
-            **problem_references(400, 404, 406, 500),
+            **problem_references(*OF_EVERY_TABLE),
         },
     }
 

@@ -52,6 +52,18 @@ UNKNOWN_ENDPOINT: Final = ProblemType(
     "There is no such endpoint",
     "`endpoint` of a batch's item is the last part of an endpoint's path, such as `sounding`. A batch holds no batch.",
 )
+UNAUTHENTICATED: Final = ProblemType(
+    "unauthenticated",
+    401,
+    "A key is needed",
+    "Send a key that the operator of the service has given you, in the header Authorization: Bearer <key>.",
+)
+FORBIDDEN: Final = ProblemType(
+    "forbidden",
+    403,
+    "The key does not allow it",
+    "The key is known, but it has run out, or it is not for this endpoint. Ask the operator of the service.",
+)
 NOT_FOUND: Final = ProblemType(
     "not-found",
     404,
@@ -69,6 +81,12 @@ NOT_ACCEPTABLE: Final = ProblemType(
     406,
     "No representation is acceptable",
     "Send an Accept header that admits application/json, or none.",
+)
+REQUEST_TIMEOUT: Final = ProblemType(
+    "request-timeout",
+    408,
+    "The request did not come in time",
+    "The request has to come in whole within the time that `detail` tells. Send it again over a better connection.",
 )
 BODY_TOO_LARGE: Final = ProblemType(
     "body-too-large",
@@ -96,11 +114,36 @@ BEYOND_RECKONING: Final = ProblemType(
     "Each input is allowed by itself, but together they lead beyond what the method can reckon. Inputs nearer to a "
     "real installation will do.",
 )
+TOO_MUCH_WORK: Final = ProblemType(
+    "too-much-work",
+    422,
+    "The request asks for too much work",
+    "What a request costs is reckoned from its length, its lists and its uncertain inputs before it is begun. Ask in "
+    "several requests, or with fewer uncertain inputs. The limit stands in `detail`.",
+)
+TOO_MANY_REQUESTS: Final = ProblemType(
+    "too-many-requests",
+    429,
+    "Too many requests",
+    "The allowance for this time is used up. The header Retry-After tells after how many seconds there is a new one.",
+)
+HEAD_TOO_LARGE: Final = ProblemType(
+    "head-too-large",
+    431,
+    "The head of the request is too large",
+    "Send shorter headers, or fewer. The limit stands in `detail`.",
+)
 INTERNAL_ERROR: Final = ProblemType(
     "internal-error",
     500,
     "The service failed",
     "The fault is the service's own. Tell its operator the `request_id`.",
+)
+OVERLOADED: Final = ProblemType(
+    "overloaded",
+    503,
+    "The service has too much to do",
+    "Nothing was done. Ask again after the seconds that the header Retry-After tells.",
 )
 
 PROBLEM_TYPES: Final = (
@@ -109,12 +152,19 @@ PROBLEM_TYPES: Final = (
     NOT_JSON,
     SCHEMA,
     UNKNOWN_ENDPOINT,
+    UNAUTHENTICATED,
+    FORBIDDEN,
     NOT_FOUND,
     METHOD_NOT_ALLOWED,
     NOT_ACCEPTABLE,
+    REQUEST_TIMEOUT,
     BODY_TOO_LARGE,
     UNSUPPORTED_MEDIA_TYPE,
     REFUSED,
     BEYOND_RECKONING,
+    TOO_MUCH_WORK,
+    TOO_MANY_REQUESTS,
+    HEAD_TOO_LARGE,
     INTERNAL_ERROR,
+    OVERLOADED,
 )

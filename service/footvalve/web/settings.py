@@ -1,76 +1,136 @@
 """What an operator may set, each by an environment variable; a bad value stops the start."""
 
 import os
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from typing import Self
+from difflib import get_close_matches
+from pathlib import Path
+from typing import Any, Final, Self
 
-from footvalve.contract.fault_wording import cleaned
-from footvalve.web.cross_origin import ANY_ORIGIN
-from footvalve.web.origin import is_origin
-from footvalve.web.whole_number import whole_number
+from footvalve.web.allowance import Allowance
+from footvalve.web.setting import (
+    BadSetting,
+    Setting,
+    allowances,
+    file,
+    networks,
+    origin,
+    origins,
+    store,
+    whole_numbers,
+    words,
+)
 
-_BODY_LIMITS = range(1_000, 64_000_001)
+__all__ = ["SETTINGS", "BadSetting", "Settings"]
 
+_BODY_LIMITS: Final = range(1_000, 64_000_001)
+_WAITS: Final = range(1, 3_601)
 
-class BadSetting(ValueError):
-    """An environment variable holds what the service cannot run with."""
+SETTINGS: Final[tuple[Setting, ...]] = (
+    whole_numbers("body_limit_bytes", _BODY_LIMITS, "longest body of a request"),
+    whole_numbers("batch_limit_bytes", _BODY_LIMITS, "longest body of a batch"),
+    whole_numbers("head_limit_bytes", range(1_000, 1_000_001), "longest head of a request: its line and its headers"),
+    whole_numbers("nesting_limit", range(12, 101), "deepest nesting of a body"),
+    whole_numbers("list_limit", range(1, 1_001), "longest list in a body, where the contract allows a longer one"),
+    whole_numbers(
+        "work_limit",
+        range(10, 10_000_001),
+        "most work that a request may ask for, reckoned before it is begun; a plain suction-feasibility is about 1",
+    ),
+    whole_numbers("concurrency_limit", range(1, 100_001), "most requests at work at once, in each process"),
+    whole_numbers("connection_limit", range(1, 100_001), "most connections at once, in each process"),
+    whole_numbers("receive_seconds", _WAITS, "longest time for a request to come in whole"),
+    whole_numbers("send_seconds", _WAITS, "longest time in which a caller may take nothing of an answer"),
+    whole_numbers("queue_seconds", _WAITS, "longest time that work may wait for its turn"),
+    whole_numbers("keep_alive_seconds", _WAITS, "how long an idle connection is kept"),
+    whole_numbers("drain_seconds", range(61), "how long new requests are still taken after a SIGTERM"),
+    whole_numbers("stop_seconds", _WAITS, "how long requests may still take after that"),
+    words("access", ("auto", "open", "keys"), "who may ask: everybody, or who has a key; auto: keys if there are any"),
+    file("keys_file", "the file of the keys, by their hashes; it is read again when it changes"),
+    allowances("anonymous_limit", "what each address without a key may ask"),
+    allowances("key_limit", "what each key may ask whose entry does not say"),
+    store("counters_url", "the Redis or Valkey in which several processes count together"),
+    networks("trusted_proxies", "whose X-Forwarded-For is believed"),
+    origins("allowed_origins", "whose pages may ask; * for every one"),
+    origin("public_origin", "the origin under which the service is known outside"),
+    words("log_level", ("debug", "info", "warning", "error"), "how much is logged"),
+    words("log_requests", ("all", "failed", "none"), "which requests are logged, each on a line"),
+    whole_numbers("metrics_port", range(65_536), "the port on which metrics are told; 0 for none"),
+    words("metrics_host", ("127.0.0.1", "0.0.0.0", "::1", "::"), "the address on which metrics are told"),
+    words("tracing", ("off", "on"), "spans by OpenTelemetry, which its own variables set; it needs footvalve[tracing]"),
+)
+"""Every setting, in the order in which an operator reads them."""
+
+_VARIABLES: Final = {setting.variable: setting for setting in SETTINGS}
 
 
 @dataclass(frozen=True, slots=True)
 class Settings:
-    """The settings of one service process.
-
-    How long the body of a request may be, and that of a batch; the origins whose pages may ask, `*` for every one; and
-    the origin under which the service itself is known outside, where it is told.
-    """
+    """The settings of one service. What each means stands in SETTINGS."""
 
     body_limit_bytes: int = 256_000
     batch_limit_bytes: int = 4_000_000
+    head_limit_bytes: int = 32_000
+    nesting_limit: int = 32
+    list_limit: int = 1_000
+    work_limit: int = 5_000
+    concurrency_limit: int = 256
+    connection_limit: int = 4_096
+    receive_seconds: int = 20
+    send_seconds: int = 30
+    queue_seconds: int = 5
+    keep_alive_seconds: int = 75
+    drain_seconds: int = 2
+    stop_seconds: int = 20
+    access: str = "auto"
+    keys_file: Path | None = None
+    anonymous_limit: Allowance | None = None
+    key_limit: Allowance | None = None
+    counters_url: str = ""
+    trusted_proxies: tuple[str, ...] = ()
     allowed_origins: frozenset[str] = frozenset()
     public_origin: str = ""
+    log_level: str = "info"
+    log_requests: str = "failed"
+    metrics_port: int = 0
+    metrics_host: str = "127.0.0.1"
+    tracing: str = "off"
 
     @classmethod
     def from_environment(cls, environment: Mapping[str, str] = os.environ) -> Self:
         """The settings that the environment asks for. Raises BadSetting, naming the variable."""
-        usual = cls()
-        body_limit, batch_limit = "FOOTVALVE_BODY_LIMIT_BYTES", "FOOTVALVE_BATCH_LIMIT_BYTES"
-        return cls(
-            body_limit_bytes=_number_in(environment, body_limit, usual.body_limit_bytes, _BODY_LIMITS),
-            batch_limit_bytes=_number_in(environment, batch_limit, usual.batch_limit_bytes, _BODY_LIMITS),
-            allowed_origins=_origins_in(environment, "FOOTVALVE_ALLOWED_ORIGINS"),
-            public_origin=_origin_in(environment, "FOOTVALVE_PUBLIC_ORIGIN"),
-        )
+        _refuse_near_misses(environment)
+        told = {s.field: s.value(environment[s.variable]) for s in SETTINGS if s.variable in environment}
+        return cls(**told)
+
+    @property
+    def needs_a_key(self) -> bool:
+        """Whether a question without a key is refused."""
+        return self.access == "keys" or (self.access == "auto" and self.keys_file is not None)
 
 
-def _number_in(environment: Mapping[str, str], variable: str, default: int, allowed: range) -> int:
-    if variable not in environment:
-        return default
-    number = whole_number(environment[variable], allowed)
-    if number is None:
-        got = cleaned(environment[variable])
-        raise BadSetting(f"{variable} must be a whole number from {allowed[0]} to {allowed[-1]}, but it is {got!r}.")
-    return number
+def told_settings(settings: Settings) -> Iterator[tuple[Setting, str]]:
+    """Every setting with its value as an environment variable would hold it; without the password of a URL."""
+    for setting in SETTINGS:
+        yield setting, _spelled(setting.field, getattr(settings, setting.field))
 
 
-def _origins_in(environment: Mapping[str, str], variable: str) -> frozenset[str]:
-    """The origins of a list with commas; none where it is empty, as in a file of settings that leaves it open."""
-    told = environment.get(variable, "").strip()
-    origins = [origin.strip() for origin in told.split(",")] if told else []
-    for origin in origins:
-        if origins != [ANY_ORIGIN] and not is_origin(origin):
-            raise BadSetting(
-                f"{variable} must be {ANY_ORIGIN}, or origins as browsers send them, such as https://shop.example, "
-                f"with commas between, but it holds {cleaned(origin)!r}."
-            )
-    return frozenset(origins)
+def _spelled(field: str, value: Any) -> str:
+    match value:
+        case None:
+            return "none" if field.endswith("_limit") else ""
+        case frozenset() | tuple():
+            return ",".join(sorted(value))
+        case str() if "@" in value:
+            scheme, _, place = value.partition("://")
+            return f"{scheme}://***@{place.rpartition('@')[2]}"
+    return str(value)
 
 
-def _origin_in(environment: Mapping[str, str], variable: str) -> str:
-    origin = environment.get(variable, "").strip()
-    if origin and not is_origin(origin):
-        raise BadSetting(
-            f"{variable} must be an origin such as https://water.example, without a path, but it is "
-            f"{cleaned(origin)!r}."
-        )
-    return origin
+def _refuse_near_misses(environment: Mapping[str, str]) -> None:
+    """A variable that is nearly one of ours is a slip of the pen: what it should set would be left as it was."""
+    for variable in environment:
+        if variable.startswith("FOOTVALVE_") and variable not in _VARIABLES:
+            near = get_close_matches(variable, _VARIABLES, n=1, cutoff=0.9)
+            if near:
+                raise BadSetting(f"{variable} is no setting. Did you mean {near[0]}?")
