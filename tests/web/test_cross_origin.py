@@ -52,7 +52,7 @@ def test_an_answer_may_be_read_with_its_tag_and_id(ask):
     assert response.status_code == 200
     assert response.headers["access-control-allow-origin"] == SHOP
     exposed = {name.strip().lower() for name in response.headers["access-control-expose-headers"].split(",")}
-    assert exposed == {"etag", "retry-after", "x-request-id"}
+    assert exposed == {"etag", "ratelimit", "ratelimit-policy", "retry-after", "x-request-id"}
 
 
 def test_what_varies_already_goes_on_varying(ask):
