@@ -38,7 +38,7 @@ def answered(endpoint: str, inputs: dict[str, Any]) -> Any:
 
 @cache
 def _batch_desk() -> BatchDesk:
-    return BatchDesk(ENDPOINTS, Settings().body_limit_bytes)
+    return BatchDesk(ENDPOINTS, Settings())
 
 
 @cache

@@ -7,29 +7,38 @@ from typing import Any
 from msgspec import Struct
 from msgspec.structs import replace
 
+from footvalve.answers.battery_cost import battery_cost
 from footvalve.answers.battery_headline import battery_headline
 from footvalve.answers.battery_runtime import battery_runtime
+from footvalve.answers.cost import ALL_SURE, Cost, Quantities, plain_cost, quantities_of
 from footvalve.answers.friction import friction
+from footvalve.answers.friction_cost import friction_cost
 from footvalve.answers.friction_headline import friction_headline
 from footvalve.answers.headline import Headline, no_headline
 from footvalve.answers.manifold_check import manifold_check
+from footvalve.answers.manifold_cost import manifold_cost
+from footvalve.answers.plan_cost import plan_cost
 from footvalve.answers.plan_headline import plan_headline
 from footvalve.answers.plan_scatter import plan_scatter
 from footvalve.answers.plan_suction_chance import PLANNED_SUCTION
 from footvalve.answers.reading_scatter import no_scatter, sounding_scatter
 from footvalve.answers.recovery_scatter import recovery_scatter
-from footvalve.answers.site_plan import site_plan
+from footvalve.answers.site_plan import plan_with_headlines, site_plan
 from footvalve.answers.sounding import sounding
+from footvalve.answers.sounding_cost import sounding_cost
 from footvalve.answers.sounding_headline import sounding_headline
 from footvalve.answers.suction_chance import SuctionChance
-from footvalve.answers.suction_feasibility import suction_feasibility
+from footvalve.answers.suction_cost import suction_cost
+from footvalve.answers.suction_feasibility import suction_feasibility, suction_with_headlines
 from footvalve.answers.suction_headline import suction_headline
+from footvalve.answers.tank_cost import tank_cost
 from footvalve.answers.tank_cycle import tank_cycle
 from footvalve.answers.tank_headline import tank_headline
 from footvalve.answers.uncertain_answer import uncertain, with_uncertainties
 from footvalve.answers.uncertain_inputs import UncertainInput, stated_inputs, too_many
+from footvalve.answers.well_cost import well_cost
 from footvalve.answers.well_headline import well_headline
-from footvalve.answers.well_recovery import well_recovery
+from footvalve.answers.well_recovery import well_recovery, well_with_headlines
 from footvalve.answers.well_sureness import WellPlace, with_well_sureness
 from footvalve.contract.answer import Answer
 from footvalve.contract.battery_runtime import BatteryRuntimeAnswer, BatteryRuntimeRequest
@@ -39,6 +48,7 @@ from footvalve.contract.problem import Refused
 from footvalve.contract.ranges import stated_quantities
 from footvalve.contract.site_plan import SitePlanAnswer, SitePlanRequest
 from footvalve.contract.sounding import SoundingAnswer, SoundingRequest
+from footvalve.contract.soundness import is_plainly_sound
 from footvalve.contract.suction_feasibility import SuctionFeasibilityAnswer, SuctionFeasibilityRequest
 from footvalve.contract.tank_cycle import TankCycleAnswer, TankCycleRequest
 from footvalve.contract.well_recovery import WellRecoveryAnswer, WellRecoveryRequest
@@ -58,24 +68,37 @@ class Endpoint:
     scatter: Callable[[Any], Iterable[UncertainInput]] = no_scatter
     suction: SuctionChance | None = None
     well: WellPlace | None = None
+    cost: Callable[[Any, Quantities], Cost] = plain_cost
+    with_headlines: Callable[[Any], tuple[Answer, Callable[[Any], Headline]]] | None = None
+
+    def work(self, request: Any, *, all_sure: bool = False) -> Cost:
+        """What the answer will cost, without beginning it. `all_sure` says that no input is uncertain, where that is
+        known: it saves counting."""
+        return self.cost(request, ALL_SURE if all_sure else quantities_of(request))
 
     def __call__(self, request: Any) -> Answer:
         """The answer, as sure as its inputs are. Raises Refused for what the schema allows and physics or the trade
         does not."""
-        stated = tuple(stated_quantities(request))
+        stated = () if is_plainly_sound(request) else tuple(stated_quantities(request))
         faults = [at.fault for at in stated if not at.is_inside]
         inputs = stated_inputs(stated)
         faults += too_many(inputs)
         if faults:
             raise Refused(*faults)
-        answer = self.compute(request)
+        answer, headline = self._computed(request)
         inputs += self.scatter(request)
         if not inputs:
             return replace(answer, contributions=[]) if request.contributions else answer
-        known = uncertain(request, inputs, self.headline, stated=stated, suction=self.suction)
+        stated = stated or tuple(stated_quantities(request)) if self.suction else ()
+        spares = headline if self.suction is None or self.suction.headline is self.headline else self.suction.headline
+        known = uncertain(request, inputs, headline, stated=stated, suction=self.suction, spares=spares)
         place = self.suction.pointer if self.suction else ""
         answer = with_uncertainties(answer, known, contributions=request.contributions, suction=place)
         return answer if self.well is None else with_well_sureness(answer, known, self.well, request)
+
+    def _computed(self, request: Any) -> tuple[Answer, Callable[[Any], Headline]]:
+        """The answer, and the function for the headlines of this request and of others near it."""
+        return (self.compute(request), self.headline) if self.with_headlines is None else self.with_headlines(request)
 
 
 ENDPOINTS: tuple[Endpoint, ...] = (
@@ -89,6 +112,7 @@ ENDPOINTS: tuple[Endpoint, ...] = (
         sounding,
         sounding_headline,
         scatter=lambda request: sounding_scatter(request.measurement, "/measurement"),
+        cost=sounding_cost,
     ),
     Endpoint(
         "well-recovery",
@@ -100,7 +124,9 @@ ENDPOINTS: tuple[Endpoint, ...] = (
         well_recovery,
         well_headline,
         scatter=recovery_scatter,
+        with_headlines=well_with_headlines,
         well=WellPlace("", lambda request, _: request.design_flow),
+        cost=well_cost,
     ),
     Endpoint(
         "friction",
@@ -111,6 +137,7 @@ ENDPOINTS: tuple[Endpoint, ...] = (
         FrictionAnswer,
         friction,
         friction_headline,
+        cost=friction_cost,
     ),
     Endpoint(
         "suction-feasibility",
@@ -122,6 +149,8 @@ ENDPOINTS: tuple[Endpoint, ...] = (
         suction_feasibility,
         suction_headline,
         suction=SuctionChance("", suction_headline),
+        with_headlines=suction_with_headlines,
+        cost=suction_cost,
     ),
     Endpoint(
         "tank-cycle",
@@ -132,6 +161,7 @@ ENDPOINTS: tuple[Endpoint, ...] = (
         TankCycleAnswer,
         tank_cycle,
         tank_headline,
+        cost=tank_cost,
     ),
     Endpoint(
         "battery-runtime",
@@ -142,6 +172,7 @@ ENDPOINTS: tuple[Endpoint, ...] = (
         BatteryRuntimeAnswer,
         battery_runtime,
         battery_headline,
+        cost=battery_cost,
     ),
     Endpoint(
         "manifold-check",
@@ -151,6 +182,7 @@ ENDPOINTS: tuple[Endpoint, ...] = (
         ManifoldCheckRequest,
         ManifoldCheckAnswer,
         manifold_check,
+        cost=manifold_cost,
     ),
     Endpoint(
         "site-plan",
@@ -164,7 +196,9 @@ ENDPOINTS: tuple[Endpoint, ...] = (
         plan_headline,
         scatter=plan_scatter,
         suction=PLANNED_SUCTION,
+        with_headlines=plan_with_headlines,
         well=WellPlace("/well-recovery", lambda _, answer: answer.duty.cut_in.flow),
+        cost=plan_cost,
     ),
 )
 

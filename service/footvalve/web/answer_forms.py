@@ -9,12 +9,12 @@ from footvalve.answers.endpoints import Endpoint
 from footvalve.contract.site_plan import SitePlanAnswer, SitePlanRequest
 from footvalve.drawings.plan_profile import plan_profile
 from footvalve.drawings.site_sheet import NOTHING_ELSE, sheet_policy, site_sheet
-from footvalve.web.answering import answering, encoded, reckoning
+from footvalve.web.answering import encoded
 from footvalve.web.negotiation import HTML, JSON, SVG
 from footvalve.web.reply import Headers, Reply
 
-AnswerForm = Callable[[bytes], Reply]
-"""From the bytes of a body to the reply. It raises whatever an endpoint's request can end in."""
+AnswerForm = Callable[[Any], Reply]
+"""From a decoded request to the reply. It raises whatever the request can end in."""
 
 _VARY: Final[Headers] = ((b"vary", b"Accept"),)
 
@@ -56,18 +56,16 @@ def answer_forms(endpoint: Endpoint) -> dict[str, AnswerForm]:
     """The endpoint's forms by media type, the preferred first."""
     drawn = DRAWN.get(endpoint.name, {})
     vary = _VARY if drawn else ()
-    answered, media_type = answering(endpoint), JSON.encode()
+    media_type = JSON.encode()
     return {
-        JSON: lambda body: Reply(200, answered(body), media_type, vary),
+        JSON: lambda request: Reply(200, encoded(endpoint(request)), media_type, vary),
         **{name: _drawn_form(endpoint, form) for name, form in drawn.items()},
     }
 
 
 def _drawn_form(endpoint: Endpoint, form: Drawn) -> AnswerForm:
-    reckoned = reckoning(endpoint)
-
-    def drawn(body: bytes) -> Reply:
-        request, answer = reckoned(body)
+    def drawn(request: Any) -> Reply:
+        answer = endpoint(request)
         encoded(answer)  # what cannot be told in JSON is told in no other form either
         headers = (*_VARY, (b"content-security-policy", form.policy().encode()))
         return Reply(200, form.draw(request, answer).encode(), form.content_type, headers)

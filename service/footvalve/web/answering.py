@@ -1,4 +1,4 @@
-"""From the bytes of a body to the bytes of an answer: the one way that single requests and a batch's items go."""
+"""From a request to the bytes of its answer: the one way that single requests and a batch's items go."""
 
 import re
 from collections.abc import Callable
@@ -15,20 +15,9 @@ _null = re.compile(b"null").search
 
 
 def answering(endpoint: Endpoint) -> Callable[[bytes], bytes]:
-    """The function from body to answer. It raises whatever an endpoint's request can end in."""
-    reckoned = reckoning(endpoint)
-    return lambda body: encoded(reckoned(body)[1])
-
-
-def reckoning(endpoint: Endpoint) -> Callable[[bytes], tuple[Any, Any]]:
-    """The function from body to request and answer, for who draws the one by the other."""
+    """The function from body to answer, without limits. It raises whatever an endpoint's request can end in."""
     decode = strict_decoder(endpoint.request)
-
-    def reckoned(body: bytes) -> tuple[Any, Any]:
-        request = decode(body)
-        return request, endpoint(request)
-
-    return reckoned
+    return lambda body: encoded(endpoint(decode(body)))
 
 
 def encoded(answer: Answer) -> bytes:

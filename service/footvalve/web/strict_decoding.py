@@ -5,7 +5,7 @@ import re
 from collections import Counter
 from collections.abc import Callable, Iterator
 from itertools import islice
-from typing import Any
+from typing import Any, Generic
 
 import msgspec
 
@@ -13,6 +13,7 @@ from footvalve.contract.fault_wording import cleaned, pointer_to
 from footvalve.contract.faults import MOST_FAULTS, AnyStruct, Misfit, faults_in, fitted
 from footvalve.contract.problem import Fault
 from footvalve.web import problem_types as kinds
+from footvalve.web.body_shape import NESTING, refuse_deep
 from footvalve.web.problems import Declined
 
 _LONGEST_INTEGER = 18
@@ -25,19 +26,44 @@ _decode = msgspec.json.Decoder().decode
 _encode = msgspec.json.Encoder().encode
 
 
-def strict_decoder(expected: type[AnyStruct]) -> Callable[[bytes], AnyStruct]:
-    """A function from bytes to the type. It raises Declined for what is no JSON, and Misfit with every fault."""
-    decode_typed = msgspec.json.Decoder(expected).decode
+class StrictDecoder(Generic[AnyStruct]):
+    """From bytes to the type: quickly where nothing is wrong, and else by a walk that takes long for a long body."""
 
-    def decode(raw: bytes) -> AnyStruct:
+    def __init__(self, expected: type[AnyStruct], nesting_limit: int) -> None:
+        self._expected = expected
+        self._nesting_limit = nesting_limit
+        self._decode: Callable[[bytes], AnyStruct] = msgspec.json.Decoder(expected).decode
+
+    def __call__(self, raw: bytes) -> AnyStruct:
+        """The body. Raises Declined for what is no JSON or nests too deep, and Misfit with every fault."""
+        body = self.quickly(raw)
+        return self.slowly(raw) if body is None else body
+
+    def quickly(self, raw: bytes) -> AnyStruct | None:
+        """The body; None where something may be wrong with it."""
         try:
-            body = decode_typed(raw)
-            suspect = _may_repeat_keys(raw)
+            body = self._decode(raw)
+            return None if _may_repeat_keys(raw) else body
         except UNDECODABLE:
-            suspect = True
-        return _decoded_slowly(raw, expected) if suspect else body
+            return None
 
-    return decode
+    def slowly(self, raw: bytes) -> AnyStruct:
+        """The body, where it is sound after all. Raises as a call does."""
+        refuse_deep(raw, self._nesting_limit)
+        value = parsed(raw)
+        repeated = list(islice(repeated_keys(value), MOST_FAULTS + 1))
+        malformed = why_malformed(raw)
+        if not repeated and not malformed:
+            return fitted(value, self._expected)
+        faults = [*repeated, *faults_in(value, self._expected)]
+        if faults:
+            raise Misfit(*faults)
+        raise Declined(kinds.NOT_JSON, malformed)
+
+
+def strict_decoder(expected: type[AnyStruct], nesting_limit: int = NESTING) -> StrictDecoder[AnyStruct]:
+    """The decoder of a type."""
+    return StrictDecoder(expected, nesting_limit)
 
 
 def _may_repeat_keys(raw: bytes) -> bool:
@@ -51,21 +77,6 @@ def bare_quotes(text: bytes) -> int:
         return text.count(b'"')
     text = text.replace(b"\\\\", b"")
     return text.count(b'"') - text.count(b'\\"')
-
-
-def _decoded_slowly(raw: bytes, expected: type[AnyStruct]) -> AnyStruct:
-    try:
-        value = parsed(raw)
-        repeated = list(islice(repeated_keys(value), MOST_FAULTS + 1))
-        malformed = why_malformed(raw)
-        if not repeated and not malformed:
-            return fitted(value, expected)
-        faults = [*repeated, *faults_in(value, expected)]
-    except RecursionError:
-        raise Declined(kinds.NOT_JSON, "The body is nested too deeply.") from None
-    if faults:
-        raise Misfit(*faults)
-    raise Declined(kinds.NOT_JSON, malformed)
 
 
 def why_malformed(raw: bytes) -> str:
