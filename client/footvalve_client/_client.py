@@ -43,6 +43,7 @@ class _Client:
         timeout: "float | Timeouts | UnsetType | None" = UNSET,
         deadline: float | UnsetType | None = UNSET,
         max_retries: int | UnsetType = UNSET,
+        key: str | UnsetType | None = UNSET,
     ) -> Self:
         """A client with other options over the same connections, such as for one slow call.
 
@@ -50,7 +51,7 @@ class _Client:
         client: there is no need to close the other.
         """
         other = copy(self)
-        other._options = self._options.changed(timeout, deadline, max_retries)
+        other._options = self._options.changed(timeout, deadline, max_retries, key)
         other._closes = False
         return other
 
@@ -76,6 +77,7 @@ class Footvalve(_Client, Operations):
         timeout: "float | Timeouts | None" = None,
         deadline: float | None = DEADLINE_SECONDS,
         max_retries: int = MAX_RETRIES,
+        key: str | None = None,
     ) -> None:
         """A client of the service at a URL such as "http://127.0.0.1:8000".
 
@@ -92,9 +94,12 @@ class Footvalve(_Client, Operations):
         keeps nothing. Waits grow from 0.2 s, with a random part; where the service tells by Retry-After how long to
         wait, that is waited. A wait that would pass the deadline is not begun: the failure is raised at once.
 
+        `key` is what the operator of the service has given you, where it asks for one: it is sent with each request and
+        shown in no message. Without it a lent client may still send an Authorization of its own.
+
         Raises ValueError for what is no http or https URL or is out of range, and TypeError for another lent client.
         """
-        super().__init__(base_url, http_client is None, Options.of(timeout, deadline, max_retries))
+        super().__init__(base_url, http_client is None, Options.of(timeout, deadline, max_retries, key))
         self._http = _own() if http_client is None else http_client
         self._library = library_of(self._http, "Client")
 
@@ -166,13 +171,14 @@ class AsyncFootvalve(_Client, AsyncOperations):
         timeout: "float | Timeouts | None" = None,
         deadline: float | None = DEADLINE_SECONDS,
         max_retries: int = MAX_RETRIES,
+        key: str | None = None,
     ) -> None:
         """A client of the service at a URL such as "http://127.0.0.1:8000".
 
         The arguments are those of `Footvalve`, but that `http_client` is an `httpx.AsyncClient` or an
         `httpx2.AsyncClient`, and that the deadline holds for the head of an answer with any client.
         """
-        super().__init__(base_url, http_client is None, Options.of(timeout, deadline, max_retries))
+        super().__init__(base_url, http_client is None, Options.of(timeout, deadline, max_retries, key))
         self._http = _own_awaited() if http_client is None else http_client
         self._library = library_of(self._http, "AsyncClient")
 

@@ -8,10 +8,14 @@ FootvalveError
     MapStopped              `map` got no answer to one of its requests
     ProblemError            problem details (RFC 9457) from the service
         BadRequest          400, the body is no JSON or breaks the schema
+        KeyNeeded           401, no key, or none that the service knows
+        KeyRefused          403, a key that has run out, or is not for this endpoint
         NotFound            404, nothing there; the base URL may be wrong
+        SentTooSlowly       408, the request did not come in whole in time
         BodyTooLarge        413, more than the service takes in one request
         Refused             422, physics or the trade does not allow it
         TooManyRequests     429, asked too often; also of a gateway
+        HeadTooLarge        431, headers that are longer than the service takes
         ServiceFailed       500, the service's own fault
         ServiceUnavailable  503, not ready, or closing down; also 502, 503 and 504 of a gateway
 """
@@ -145,8 +149,20 @@ class BadRequest(ProblemError):
     """400: the body is no JSON, or breaks the schema."""
 
 
+class KeyNeeded(ProblemError):
+    """401: the service wants a key and got none, or none that it knows."""
+
+
+class KeyRefused(ProblemError):
+    """403: the service knows the key, but it has run out, or is not for this endpoint."""
+
+
 class NotFound(ProblemError):
     """404: there is nothing at this path; the base URL may be wrong, or the service older than this client."""
+
+
+class SentTooSlowly(ProblemError):
+    """408: the request did not come in whole within the time that the service allows."""
 
 
 class BodyTooLarge(ProblemError):
@@ -161,6 +177,10 @@ class TooManyRequests(ProblemError):
     """429: asked too often."""
 
 
+class HeadTooLarge(ProblemError):
+    """431: the headers are longer than the service takes, such as those of a lent client."""
+
+
 class ServiceFailed(ProblemError):
     """500: the service's own fault."""
 
@@ -171,10 +191,14 @@ class ServiceUnavailable(ProblemError):
 
 BY_STATUS: Final[Mapping[int, type[ProblemError]]] = {
     400: BadRequest,
+    401: KeyNeeded,
+    403: KeyRefused,
     404: NotFound,
+    408: SentTooSlowly,
     413: BodyTooLarge,
     422: Refused,
     429: TooManyRequests,
+    431: HeadTooLarge,
     500: ServiceFailed,
     503: ServiceUnavailable,
 }

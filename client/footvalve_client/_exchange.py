@@ -75,6 +75,8 @@ class Call(Generic[AnswerT]):
         self._headers = {"accept": _JSON, "x-request-id": self.request_id}
         if self._content is not None:
             self._headers["content-type"] = _JSON
+        if options.key is not None:
+            self._headers["authorization"] = options.key.header
         self.deadline = Deadline(options.deadline)
         self.tries = 0
 

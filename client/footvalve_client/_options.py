@@ -1,10 +1,12 @@
-"""How long a call may take, and how often it is tried."""
+"""How long a call may take, how often it is tried, and with which key."""
 
 import math
 from collections.abc import Mapping
 from typing import TYPE_CHECKING, Final
 
 from msgspec import UNSET, Struct, UnsetType
+
+from footvalve_client._key import Key
 
 if TYPE_CHECKING:
     from footvalve_client._border import Timeouts
@@ -33,23 +35,29 @@ class Options(Struct, frozen=True):
     """Seconds for a call with all its tries and the waits between them; None for no limit."""
     max_retries: int
     """How often a call is tried again after its first try."""
+    key: Key | None = None
+    """What the service knows the caller by; None where it may ask without."""
 
     @classmethod
-    def of(cls, timeout: "float | Timeouts | None", deadline: float | None, max_retries: int) -> "Options":
+    def of(
+        cls, timeout: "float | Timeouts | None", deadline: float | None, max_retries: int, key: str | None = None
+    ) -> "Options":
         """What a caller says."""
-        return cls(_phases(timeout), _deadline(deadline), _count(max_retries))
+        return cls(_phases(timeout), _deadline(deadline), _count(max_retries), Key.of(key))
 
     def changed(
         self,
         timeout: "float | Timeouts | UnsetType | None",
         deadline: float | UnsetType | None,
         max_retries: int | UnsetType,
+        key: str | UnsetType | None = UNSET,
     ) -> "Options":
         """The same but for what a caller says."""
         return Options(
             self.phases if timeout is UNSET else _phases(timeout),
             self.deadline if deadline is UNSET else _deadline(deadline),
             self.max_retries if max_retries is UNSET else _count(max_retries),
+            self.key if key is UNSET else Key.of(key),
         )
 
 

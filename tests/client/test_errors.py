@@ -20,12 +20,16 @@ from footvalve_client import (
     FieldFault,
     Footvalve,
     FootvalveError,
+    HeadTooLarge,
+    KeyNeeded,
+    KeyRefused,
     NotFound,
     Pipe,
     Problem,
     ProblemError,
     QuantityError,
     Refused,
+    SentTooSlowly,
     ServiceFailed,
     ServiceUnavailable,
     Timeout,
@@ -82,10 +86,14 @@ def _problem(status: int, **more: object) -> httpx.Response:
     ("status", "kind"),
     [
         (400, BadRequest),
+        (401, KeyNeeded),
+        (403, KeyRefused),
         (404, NotFound),
+        (408, SentTooSlowly),
         (418, ProblemError),
         (422, Refused),
         (429, TooManyRequests),
+        (431, HeadTooLarge),
         (500, ServiceFailed),
         (503, ServiceUnavailable),
         (504, ProblemError),
@@ -101,8 +109,8 @@ def test_a_problem_is_raised_by_its_status(answered_by: Any, status: int, kind: 
 
 
 def test_every_status_that_the_service_may_answer_to_a_question_has_an_error() -> None:
-    """406 and 415 cannot come of this client's headers, nor 405 of its methods."""
-    statuses = {kind.status for kind in PROBLEM_TYPES} - {405, 406, 415}
+    """406 and 415 cannot come of this client's headers, nor 405 and 501 of its methods."""
+    statuses = {kind.status for kind in PROBLEM_TYPES} - {405, 406, 415, 501}
     assert statuses <= _errors.BY_STATUS.keys(), "give the new status an error in _errors.py"
 
 

@@ -13,8 +13,9 @@ import httpx
 import msgspec
 
 from footvalve_client._client import Footvalve
-from footvalve_client._errors import BadRequest, BodyTooLarge, FootvalveError, Refused
+from footvalve_client._errors import BadRequest, BodyTooLarge, FootvalveError, KeyNeeded, KeyRefused, Refused
 from footvalve_client._generated.endpoints import ENDPOINTS
+from footvalve_client._key import Key
 from footvalve_client._options import TIMEOUT_SECONDS
 from footvalve_client._version import __version__
 from footvalve_client.check.exit_codes import BY_VERDICT, TOLD, CheckFailed, ExitCode
@@ -25,6 +26,8 @@ from footvalve_client.check.site_file import FORMS, read_site
 
 URL: Final = "http://127.0.0.1:8000"
 """Of the service where nobody says: what `footvalve serve` listens on."""
+
+_KEY_VARIABLE: Final = "FOOTVALVE_KEY"
 
 _ABOUT: Final = """\
 Tells whether the well of a site can be drawn on by suction, and why. The file holds what the endpoint
@@ -137,7 +140,7 @@ def _checked(options: argparse.Namespace) -> int:
             "pump's `points`, `switch` and `house_elevation`",
         )
     url = URL if options.local else options.url or os.environ.get("FOOTVALVE_URL") or URL
-    with _http(options.local) as http:
+    with _http(None if options.local else _key(), options.local) as http:
         answer = _answer(asked, url, http)
         if options.html:
             _write(options.html, _sheet(asked, url, http))
@@ -145,10 +148,18 @@ def _checked(options: argparse.Namespace) -> int:
     return BY_VERDICT.get(answer.verdict, ExitCode.MARGINAL)
 
 
-def _http(local: bool) -> httpx.Client:
+def _key() -> Key | None:
+    """The key for services that ask for one. It is no option: what a command line holds, every user here may read."""
+    try:
+        return Key.of(os.environ.get(_KEY_VARIABLE) or None)
+    except ValueError as error:
+        raise CheckFailed(ExitCode.WRONG_USE, f"{_KEY_VARIABLE}: {error}") from None
+
+
+def _http(key: Key | None, local: bool) -> httpx.Client:
     """What carries the questions: to a service, or to the one that is installed here."""
     if not local:
-        return httpx.Client(timeout=TIMEOUT_SECONDS)
+        return httpx.Client(timeout=TIMEOUT_SECONDS, headers={"authorization": key.header} if key else None)
     from footvalve_client._in_process import ServiceTransport  # noqa: PLC0415
 
     try:
@@ -168,6 +179,9 @@ def _answer(asked: Question, url: str, http: httpx.Client) -> Answer:
         return service._ask("POST", asked.path, kind, body)  # pyright: ignore[reportPrivateUsage]
     except (BadRequest, BodyTooLarge, Refused) as error:
         raise refused(asked, error) from None
+    except (KeyNeeded, KeyRefused) as error:
+        hint = f"Set {_KEY_VARIABLE} to the key that its operator has given you."
+        raise CheckFailed(ExitCode.NO_SERVICE, f"{error}\n  {hint}") from None
     except FootvalveError as error:
         hint = "Is it running? Name it by --url or FOOTVALVE_URL, or use --local."
         raise CheckFailed(ExitCode.NO_SERVICE, f"{error}\n  {hint}") from None
