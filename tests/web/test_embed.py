@@ -1,6 +1,7 @@
 """What other people's pages load: a script that is held to its bytes, its texts, and pages that load nothing else."""
 
 import base64
+import gzip
 import hashlib
 import json
 import re
@@ -15,11 +16,12 @@ from footvalve.contract.examples import examples
 from footvalve.quantity import DIMENSIONS, wire_units
 from footvalve.web.application import create_app
 from footvalve.web.embed_demo import DEMO_LANGUAGES
+from footvalve.web.embed_script import embed_script
 from footvalve.web.embed_texts import BadTexts, check_texts, texts_by_language
 from footvalve.web.settings import Settings
 
 FOLDER = files("footvalve").joinpath("embed")
-SOURCE = FOLDER.joinpath("suction-check.js").read_bytes()
+SCRIPT = embed_script().source
 PAGES = [
     *(f"/embed/v1/demo?lang={language}" for language in DEMO_LANGUAGES),
     "/embed/v1/demo",
@@ -58,15 +60,28 @@ def test_both_addresses_hold_the_script(send):
     told = send("GET", "/embed/v1/integrity.json").json()
     for address in ("/embed/v1/suction-check.js", told["script"]):
         response = send("GET", address)
-        assert response.content == SOURCE
+        assert response.content == SCRIPT
         assert response.headers["content-type"] == "text/javascript; charset=utf-8"
         assert response.headers["cross-origin-resource-policy"] == "cross-origin"
         assert response.headers["x-content-type-options"] == "nosniff"
 
 
+def test_the_script_is_the_file_without_its_comments():
+    written = FOLDER.joinpath("suction-check.js").read_text("utf-8").splitlines()
+    served = SCRIPT.decode().splitlines()
+    left_out = [line.strip() for line in written if line not in served]
+    assert len(left_out) > 50
+    assert all(line.startswith(("/**", "*", "//")) for line in left_out)
+    assert [line for line in written if line in served and line.strip()] == [line for line in served if line.strip()]
+
+
+def test_the_script_is_small_enough_for_a_phone():
+    assert len(gzip.compress(SCRIPT, 9)) < 15_000
+
+
 def test_the_hash_is_that_of_the_bytes_and_stands_in_the_address(send):
     told = send("GET", "/embed/v1/integrity.json").json()
-    digest = hashlib.sha384(SOURCE)
+    digest = hashlib.sha384(SCRIPT)
     assert told["integrity"] == "sha384-" + base64.b64encode(digest.digest()).decode()
     assert told["script"] == f"/embed/v1/suction-check.{digest.hexdigest()[:16]}.js"
     (script,) = Page(told["tag"]).attributes("script")
@@ -85,10 +100,10 @@ def test_the_tag_is_ready_where_the_public_origin_is_known(send_to):
     told = send("GET", "/embed/v1/integrity.json").json()
     assert told["script"].startswith("https://water.example/embed/v1/suction-check.")
     assert f'src="{told["script"]}"' in told["tag"]
-    assert send("GET", told["script"].removeprefix("https://water.example")).content == SOURCE
+    assert send("GET", told["script"].removeprefix("https://water.example")).content == SCRIPT
 
 
-@pytest.mark.parametrize("mark", ["0123456789abcdef", "", "..", hashlib.sha384(SOURCE).hexdigest()[:15]])
+@pytest.mark.parametrize("mark", ["0123456789abcdef", "", "..", hashlib.sha384(SCRIPT).hexdigest()[:15]])
 def test_another_hash_leads_nowhere(send, mark):
     response = send("GET", f"/embed/v1/suction-check.{mark}.js")
     assert response.status_code == 404
@@ -137,6 +152,20 @@ def test_a_language_puts_only_cautions_and_units_of_the_service_into_its_own_wor
     codes = {caution.code for caution in table("cautions").rows}
     assert texts.get("cautions", {}).keys() <= codes
     assert texts["units"].keys() <= {unit for dimension in DIMENSIONS for unit in wire_units(dimension)}
+
+
+@pytest.mark.parametrize("language", TEXTS)
+def test_a_unit_has_one_name_or_one_for_each_number_of_the_language(language):
+    """As CLDR names them; `other` goes for those that are not told."""
+    for name in json.loads(TEXTS[language])["units"].values():
+        if not isinstance(name, str):
+            assert {"other"} <= name.keys() <= {"zero", "one", "two", "few", "many", "other"}
+
+
+def test_the_check_and_the_demo_call_suction_by_one_word():
+    spanish = TEXTS["es"].decode() + FOLDER.joinpath("demo.json").read_text("utf-8")
+    assert "succión" in spanish
+    assert "aspiraci" not in spanish
 
 
 def filled(texts, pointer=""):

@@ -3,8 +3,8 @@
  * service's answer with how sure it is.
  *
  * Attributes: pump-name, rated-lift or npsh-required ("24 ft"), flow ("4 gal/min"), pump-style (rotary, centrifugal),
- * units (us, metric), lang, theme (light, dark), permalink, service; for the site sheet also pump-points, rise and flow
- * ("20 psi 4.2 gal/min, 50 psi 3.6 gal/min"), and switch ("20 psi, 40 psi").
+ * units (us, metric), lang, theme (light, dark), service, permalink (which id, else pump-name tells from others); for
+ * the site sheet also pump-points, rise and flow ("20 psi 4.2 gal/min, 50 psi 3.6 gal/min"), and switch ("20 psi, 40 psi").
  * Events: answered, refused; `detail` is the whole answer or problem.
  * Custom properties: --footvalve-accent and so on, as in COLOURS below; --footvalve-font, --footvalve-radius.
  * Parts: title, question, field, hint, error, doubt, input, select, button, main, stopwatch, drops, assumptions,
@@ -80,6 +80,7 @@ const ROUGHNESS = { value: 0.05, unit: 'mm' }; // between plastic and old steel
 const WATCH = 0.1; // s, standard uncertainty of one time by hand
 const [SHORTEST_FALL, LONGEST_FALL] = [0.1, 10]; // s: a finger that bounced; what the service takes
 const SURE_ENOUGH = 0.9; // chance of a plain yes
+const OPEN = 0.45; // chance, up or down from even, within which one figure may turn the answer
 
 // --- The questions to the service
 
@@ -207,6 +208,9 @@ async function ask(address, { body, fields } = {}) {
   return told;
 }
 
+/** Whether the service answers, even where its answers are not for pages of this origin. */
+const isUp = (service) => fetch(`${service}/embed/v1/texts`, { mode: 'no-cors' }).then(() => true, () => false);
+
 /** The tag and the texts of its language; English where there are none. */
 async function textsFor(service, tag) {
   const address = (language) => `${service}/embed/v1/texts/${language}.json`;
@@ -228,6 +232,7 @@ class Language {
     const [group, decimal] = ['group', 'decimal'].map((type) => parts.find((part) => part.type === type).value);
     this.grouped = new RegExp(`^-?[1-9]\\d{0,2}([${group}]\\d{3})+([${decimal}]\\d+)?$`);
     this.group = group;
+    this.plurals = new Intl.PluralRules(tag);
   }
 
   /** The text at a path such as "answer.title", if there is one, with its {places} filled. */
@@ -244,6 +249,12 @@ class Language {
     return /^-?\d*\.?\d+$/.test(text) ? Number(text) : NaN;
   }
 
+  /** What was typed, as every language reads it: three decimals could be a group. */
+  portable(typed) {
+    const number = this.parsed(typed);
+    return Number.isNaN(number) ? typed : `${number}`.replace(/\.\d{3}$/, '$&0');
+  }
+
   figure(value, digits) {
     const fixed = { minimumFractionDigits: digits, maximumFractionDigits: digits };
     const options = digits === undefined ? { maximumSignificantDigits: 3 } : fixed;
@@ -254,9 +265,15 @@ class Language {
     return new Intl.NumberFormat(this.tag, { style: 'percent' }).format(fraction);
   }
 
+  /** A unit's name beside so many of it. */
+  unitName(unit, count) {
+    const own = `units.${unit}`;
+    return this.text(`${own}.${this.plurals.select(count)}`) ?? this.text(`${own}.other`) ?? this.text(own) ?? unit;
+  }
+
   /** "4.3 ± 1.2 ft": no finer than two digits of the uncertainty. */
   measured({ value, unit, uncertainty }) {
-    const name = this.text(`units.${unit}`) ?? unit;
+    const name = this.unitName(unit, value);
     if (!uncertainty) return `${this.figure(value)} ${name}`;
     const digits = Math.min(3, Math.max(0, 1 - Math.floor(Math.log10(uncertainty))));
     return `${this.figure(value, digits)} ± ${this.figure(uncertainty, digits)} ${name}`;
@@ -413,23 +430,25 @@ const MARKS = { feasible: '✓', unsure: '?', marginal: '!', infeasible: '✕' }
 const verdictOf = ({ verdict, chance_feasible: chance = 1 }) =>
   verdict === 'feasible' && chance < SURE_ENOUGH ? 'unsure' : verdict;
 
-/** Where most of the margin's doubt comes from. */
-function greatestDoubt({ contributions = [] }, fields) {
+/** What the chance of a yes hangs on, which the service points at; else where most of the margin's doubt comes from. */
+function decisiveField({ contributions = [], warnings }, fields) {
+  const ofChance = warnings.find(({ detail }) => detail.includes('chance'));
   const [first] = contributions.find(({ quantity: pointer }) => pointer === '/margin')?.inputs ?? [];
-  return first?.variance_fraction > 0.4 && fieldAt(fields, first.pointer);
+  const decisive = ofChance ?? (first?.variance_fraction > 0.4 && first);
+  return decisive && fieldAt(fields, decisive.pointer);
 }
 
 function headline(answer, fields, language, pump) {
   const t = (key, values) => language.text(`answer.${key}`, values);
   const { margin, chance_feasible: chance } = answer;
   const verdict = verdictOf(answer);
-  const doubt = greatestDoubt(answer, fields);
+  const decisive = Math.abs(chance - 0.5) < OPEN && decisiveField(answer, fields);
   return h('div', {},
     h('p', { class: verdict, part: 'verdict' },
       h('span', { class: 'mark', 'aria-hidden': 'true' }, MARKS[verdict]), h('strong', {}, t(verdict, { pump }))),
     p(t(margin.value < 0 ? 'short' : 'margin', { margin: language.measured(margin) })),
     chance !== undefined && p(t('chance', { chance: language.percent(Math.min(0.99, Math.max(0.01, chance))) })),
-    verdict !== 'feasible' && doubt && p(t('doubt_from', { label: language.text(`fields.${doubt}.label`) })));
+    decisive && p(t('hangs_on', { label: language.text(`fields.${decisive}.label`) })));
 }
 
 function balance(answer, t, language) {
@@ -493,7 +512,7 @@ class SuctionCheck extends HTMLElement {
 
   connectedCallback() {
     this.root.adoptedStyleSheets = [STYLES];
-    this.readLink();
+    if (!this.language) this.readLink();
     this.begin();
   }
 
@@ -548,16 +567,27 @@ class SuctionCheck extends HTMLElement {
     if (turn !== this.turn) return;
     const { lang } = this.closest('[lang]') ?? document.documentElement;
     const [tag] = lang.match(/^[a-z]{2,3}(-[a-z]{2}\b)?/i) ?? ['en'];
-    const loaded = await textsFor(this.service, tag).catch(() => undefined);
+    let loaded, isBarred;
+    try {
+      loaded = await textsFor(this.service, tag);
+    } catch ({ problem }) {
+      isBarred = !problem && await isUp(this.service);
+    }
     if (turn !== this.turn) return;
-    if (!loaded) return this.renderUnreachable();
+    if (!loaded) return this.renderUnreachable(isBarred);
+    if (this.language) this.values = this.portable;
     this.language = new Language(...loaded);
     this.render();
   }
 
-  renderUnreachable() {
+  /** There are no texts: English, and what the page itself has between the tags. */
+  renderUnreachable(isBarred) {
+    const told = isBarred
+      ? ['The suction check cannot be used on this page.', h('span', { part: 'hint' },
+        `For who keeps the page: the operator of ${this.service} must allow its origin, ${location.origin}.`)]
+      : 'The service cannot be reached.';
     this.root.replaceChildren(h('div', { class: 'box', lang: 'en', role: 'alert' },
-      p('The service cannot be reached.'), button('Try again', () => this.begin())));
+      p(told), button('Try again', () => this.begin()), h('slot')));
   }
 
   // The form
@@ -620,7 +650,7 @@ class SuctionCheck extends HTMLElement {
     const { unit } = this.asked(name);
     return h('div', { class: 'row' },
       h('input', { part: 'input', inputmode: 'decimal', value: this.typed(name), ...control }),
-      h('span', { class: 'unit', id: `${name}-unit` }, this.t(`units.${unit}`) ?? unit), this.sure(name));
+      h('span', { class: 'unit', id: `${name}-unit` }, this.language.unitName(unit)), this.sure(name));
   }
 
   sure(name) {
@@ -692,7 +722,8 @@ class SuctionCheck extends HTMLElement {
     });
     const reading = h('p', { class: 'reading' }, t('idle'));
     const show = (label, text) => (watch.replaceChildren(t(label)), reading.replaceChildren(text));
-    this.dropList = h('div', { part: 'drops', role: 'status' });
+    this.dropList = h('div', { part: 'drops' });
+    this.found = h('div', { role: 'status' });
     this.haltWatch = stopwatch(watch,
       (time) => show('stop', t('listening', { time: this.language.figure(time, 1) })),
       (time) => {
@@ -700,7 +731,7 @@ class SuctionCheck extends HTMLElement {
         if (time) this.changeDrops([...this.drops, time]);
       });
     return h('div', { id: 'by-stone' }, h('p', { part: 'doubt' }, t('before')), this.field('top'), p(t('how')),
-      watch, reading, this.messages('drops'), this.dropList);
+      watch, reading, this.messages('drops'), this.dropList, this.found);
   }
 
   changeDrops(drops) {
@@ -737,10 +768,8 @@ class SuctionCheck extends HTMLElement {
       return [t(depth ? 'drop_depth' : 'drop', values), isOdd(index) && h('em', {}, t('odd')),
         button(t('remove'), () => remove(index), { 'aria-label': t('remove_drop', values) })];
     });
-    this.dropList.replaceChildren();
-    if (!drops.length) return;
-    const told = answer && this.soundingView(answer);
-    filled(this.dropList, {}, [h('h3', {}, t('drops')), list(items), told]);
+    this.dropList.replaceChildren(...(drops.length ? [h('h3', {}, t('drops')), list(items)] : []));
+    this.found.replaceChildren(...(answer ? this.soundingView(answer) : []));
   }
 
   soundingView({ warnings, depth_below_ground: depth, spread, cautions }) {
@@ -818,8 +847,14 @@ class SuctionCheck extends HTMLElement {
       const { status = 503 } = failure.problem ?? {};
       if (status < 500 && status !== 429) return this.refuse(failure);
       this.status.replaceChildren(h('p', { part: 'error' }, this.t(failure.problem ? 'overloaded' : 'unreachable')),
-        button(this.t('retry'), () => (this.status.replaceChildren(), this.attempt(task))));
+        button(this.t('retry'), () => this.again(task)));
     }
+  }
+
+  again(task) {
+    this.status.replaceChildren();
+    this.root.querySelector('.main').focus(); // the button that had it is gone
+    this.attempt(task);
   }
 
   tell(name, detail) {
@@ -916,22 +951,35 @@ class SuctionCheck extends HTMLElement {
     const href = `${this.service}/embed/v1/site-sheet#${packed}`;
     const [cut_in, cut_out, highest] = [...sheet.pressures, tap].map((value) => this.language.measured(value));
     return [
-      h('a', { href, target: '_blank', rel: 'noopener', part: 'button main' }, this.t('tools.sheet')),
+      h('a', { href, target: '_blank', rel: 'noreferrer', part: 'button main' }, this.t('tools.sheet')),
       h('p', { part: 'hint' }, this.t('tools.sheet_assumes', { cut_in, cut_out, tap: highest })),
     ];
   }
 
+  /** What tells this element from the others of its page. */
+  get key() {
+    return this.id || this.getAttribute('pump-name') || `${[...document.querySelectorAll(NAME)].indexOf(this)}`;
+  }
+
+  /** What was given, with numbers that every language reads. */
+  get portable() {
+    return Object.fromEntries(Object.entries(this.values).map(([name, typed]) => [name, this.language.portable(typed)]));
+  }
+
   async copyLink(place) {
-    const inputs = new URLSearchParams({ ...this.values, drops: this.drops.join(' ') });
+    const { key, units } = this;
+    const inputs = new URLSearchParams({ ...this.portable, for: key, units, drops: this.drops.join(' ') });
     const link = `${location.href.split('#')[0]}${FRAGMENT}${inputs}`;
     const byHand = () =>
       h('label', {}, this.t('tools.copy_by_hand'), h('input', { part: 'input', readonly: true, value: link }));
-    place.replaceChildren(await navigator.clipboard.writeText(link).then(() => this.t('tools.copied'), byHand));
+    const copying = navigator.clipboard?.writeText(link) ?? Promise.reject(); // a page without TLS has no clipboard
+    place.replaceChildren(await copying.then(() => this.t('tools.copied'), byHand));
   }
 
   readLink() {
     if (!this.hasAttribute('permalink') || !location.hash.startsWith(FRAGMENT)) return;
     const { drops = '', ...values } = Object.fromEntries(new URLSearchParams(location.hash.slice(FRAGMENT.length)));
+    if (values.for !== this.key || values.units !== this.units) return;
     this.values = values;
     this.drops = drops.split(' ').map(Number).filter((time) => time > SHORTEST_FALL && time < LONGEST_FALL);
   }
@@ -981,8 +1029,8 @@ input, select, .button { font: inherit; min-height: 2.6em; max-width: 100%; bord
 input, select { padding: .3em .6em; border: 1px solid var(--border); background: none; color: var(--text); }
 .row input { width: 6.5em; }
 select { width: 100%; }
-.sure { font-weight: 400; color: var(--muted); }
-.sure select { width: auto; margin-left: .5em; }
+.sure { display: flex; flex-wrap: wrap; align-items: center; gap: .2em .5em; font-weight: 400; color: var(--muted); }
+.sure select { width: auto; }
 .hint { font-size: .92em; color: var(--muted); margin: .3em 0; }
 .error { color: var(--bad); font-weight: 600; }
 .doubt { color: var(--doubtful); }
@@ -1030,6 +1078,7 @@ path.short { stroke-dasharray: 3 2; }
 .swatch.limit { border-top: 3px dashed var(--accent); }
 .swatch.short { border-top-style: dashed; }
 .tools { margin-top: 1.5em; }
+.tools .hint { margin-bottom: 1em; }
 `);
 
 if (!customElements.get(NAME)) customElements.define(NAME, SuctionCheck);

@@ -24,6 +24,7 @@ DEMO_LANGUAGES: Final = tuple(_WORDS)
 """The languages of the page, the one that it speaks by itself first."""
 
 _ATTRIBUTES: Final = {
+    "id": "id",
     "pump-name": "in_a_sentence",
     "pump-style": "style",
     "rated-lift": "rated_lift",

@@ -1,0 +1,75 @@
+"""The contract in the browser: read, and tried with the project's own examples."""
+
+import pytest
+from playwright.sync_api import expect
+
+from footvalve.answers.endpoints import ENDPOINTS
+from footvalve.contract.examples import examples
+
+from .axe import found
+
+
+@pytest.fixture
+def open_docs(new_context, service):
+    """Open the page, and note what it asks for."""
+
+    def opened(**settings):
+        page = new_context(**settings).new_page()
+        asked = []
+        page.on("request", lambda request: asked.append(request.url))
+        page.goto(f"{service}/docs")
+        expect(page.locator(".opblock").first).to_be_visible()
+        return page, asked
+
+    return opened
+
+
+def called(docs):
+    """The operation of sounding, answered."""
+    operation = docs.locator("#operations-answers-sounding")
+    operation.locator(".opblock-summary-control").click()
+    operation.get_by_role("button", name="Execute").click()
+    expect(operation.locator(".live-responses-table .response-col_status").last).to_contain_text("200")
+    return operation
+
+
+def test_every_endpoint_is_there_and_nothing_is_asked_of_any_other_host(open_docs, service, picture):
+    docs, asked = open_docs()
+    paths = {path.replace("\u200b", "") for path in docs.locator(".opblock-summary-path").all_inner_texts()}
+    assert {f"/v1/{endpoint.name}" for endpoint in ENDPOINTS} <= paths
+    assert [url for url in asked if not url.startswith((f"{service}/", "data:"))] == []
+    assert f"{service}/openapi.json" in asked
+    assert found(docs) == []
+    picture(docs, "docs")
+
+
+def test_a_call_with_the_example_is_answered(open_docs, picture):
+    docs, _ = open_docs()
+    with docs.expect_response("**/v1/sounding") as response:
+        operation = called(docs)
+    assert response.value.request.post_data_json in [example.request for example in examples("sounding")]
+    expect(operation.locator(".live-responses-table")).to_contain_text("depth_to_water")
+    expect(operation.get_by_role("combobox", name="Example").first).to_be_visible()
+    assert docs.evaluate("location.hash") == "#/answers/sounding"
+    assert found(docs) == []
+    picture(docs, "docs-called")
+
+
+def test_a_key_goes_along_once_it_is_given(open_docs):
+    docs, _ = open_docs()
+    docs.locator(".scheme-container").get_by_role("button", name="Authorize").click()
+    given = docs.get_by_role("dialog").or_(docs.locator(".dialog-ux"))
+    given.locator("input").first.fill("an-invented-key")
+    given.get_by_role("button", name="Apply credentials").or_(given.locator(".btn.authorize")).first.click()
+    given.locator(".btn-done").click()
+    operation = docs.locator("#operations-answers-sounding")
+    operation.locator(".opblock-summary-control").click()
+    with docs.expect_request("**/v1/sounding") as asked:
+        operation.get_by_role("button", name="Execute").click()
+    assert asked.value.all_headers()["authorization"] == "Bearer an-invented-key"
+
+
+def test_the_contract_fits_a_phone(open_docs, picture):
+    docs, _ = open_docs(viewport={"width": 320, "height": 640}, is_mobile=True, has_touch=True)
+    assert docs.evaluate("document.documentElement.scrollWidth <= document.documentElement.clientWidth")
+    picture(docs, "phone-docs")

@@ -1,0 +1,137 @@
+"""A link that keeps the inputs behind its #, and gives them back to the check that it was made from."""
+
+from urllib.parse import parse_qs, urlsplit
+
+from playwright.sync_api import expect
+
+from .shop_page import ROTARY, check_element
+from .suction_check import EASY, SURE, SuctionCheck
+
+CLIPBOARD = {"permissions": ["clipboard-read", "clipboard-write"]}
+LINKED = f"{ROTARY} permalink"
+
+
+def link_of(check):
+    """The link that its button copies."""
+    check.result.get_by_role("button", name="Copy a link to these answers").click()
+    expect(check.result.get_by_text("The link has been copied.")).to_be_visible()
+    return check.page.evaluate("navigator.clipboard.readText()")
+
+
+def opened_again(check, link, place=0):
+    """The check on a fresh load of the link."""
+    page = check.page.context.new_page()
+    page.goto(link)
+    again = SuctionCheck(page, place)
+    again.is_ready()
+    return again
+
+
+def given(check, *names):
+    return {name: check.field(name).input_value() for name in names}
+
+
+def test_a_link_gives_the_inputs_back(check_on):
+    check = check_on(LINKED, **CLIPBOARD)
+    answer = check.answered(**EASY, **SURE).inner_text()
+    link = link_of(check)
+    assert link.split("#")[0] == check.page.url
+    again = opened_again(check, link)
+    assert given(again, *EASY, *SURE) == EASY | SURE
+    assert again.answered().inner_text() == answer
+
+
+def test_a_link_gives_the_drops_back(check_on):
+    check = check_on(LINKED, **CLIPBOARD)
+    check.field("known").select_option("stone")
+    check.page.clock.install(time=0)
+    check.page.clock.pause_at(60_000)
+    for milliseconds in (900, 930):
+        check.watch.click()
+        check.page.clock.run_for(milliseconds)
+        check.watch.click()
+    check.answered(**{name: value for name, value in EASY.items() if name != "depth"})
+    again = opened_again(check, link_of(check))
+    expect(again.drops).to_have_count(2)
+    expect(again.drops.nth(0)).to_contain_text("1. 0.90 s: ")
+    expect(again.drops.nth(1)).to_contain_text("2. 0.93 s: ")
+
+
+def test_no_server_sees_what_a_link_keeps(check_on):
+    check = check_on(LINKED, **CLIPBOARD)
+    check.answered(**EASY)
+    link = urlsplit(link_of(check))
+    assert link.query == ""
+    assert parse_qs(link.fragment.removeprefix("footvalve?"))["depth"] == ["8"]
+
+
+def test_a_link_fills_in_only_the_check_that_it_was_made_from(page_with):
+    pump = check_element('pump-name="{0}" rated-lift="22 ft" flow="3 gal/min" permalink')
+    page = page_with(pump.format("the one") + pump.format("the other"), **CLIPBOARD)
+    one, other = SuctionCheck(page), SuctionCheck(page, 1)
+    one.is_ready()
+    other.is_ready()
+    other.answered(**EASY | {"flow": "4"})
+    link = link_of(other)
+    assert given(opened_again(other, link, place=1), "depth", "flow") == {"depth": "8", "flow": "4"}
+    page = other.page.context.new_page()
+    page.goto(link)
+    SuctionCheck(page).is_ready()
+    assert given(SuctionCheck(page), "depth", "flow") == {"depth": "", "flow": "3"}
+
+
+def test_a_link_is_taken_where_it_belongs_alone(page_with):
+    """By the check it was made from, in the units it was made in, where the page offers links at all."""
+    attributes = [
+        f'{LINKED} id="a"', f'{LINKED} id="b"', LINKED, f'{LINKED} id="a" units="metric"', f'{ROTARY} id="a"'
+    ]  # fmt: skip
+    html = "".join(check_element(each) for each in attributes)
+    page = page_with(html, after="#footvalve?depth=8&for=a&units=us")
+    checks = [SuctionCheck(page, place) for place in range(len(attributes))]
+    for check in checks:
+        check.is_ready()
+    assert [check.field("depth").input_value() for check in checks] == ["8", "", "", "", ""]
+
+
+def test_a_link_that_was_spoiled_does_no_harm(check_on):
+    for after in (
+        "#footvalve?",
+        "#footvalve?for=a&units=us&drops=x+-1+1e9&known=no&pipe=%00",
+        "#other",
+        "#footvalve?%",
+    ):
+        check = check_on(f'{LINKED} id="a"', after=after)
+        assert given(check, "known", "pipe", "depth") == {"known": "tape", "pipe": "unknown", "depth": ""}
+        expect(check.drops).to_have_count(0)
+
+
+def test_a_link_means_the_same_in_another_language(check_on):
+    check = check_on(f'{LINKED} id="a"', **CLIPBOARD)
+    check.answered(**EASY | {"altitude": "1,200", "depth": "8.125"})
+    after = "#" + link_of(check).split("#")[1]
+    spanish = check_on(f'{LINKED} id="a"', after=after, lang="es")
+    with spanish.page.expect_request("**/v1/suction-feasibility") as asked:
+        spanish.ask()
+    body = asked.value.post_data_json
+    assert body["site"]["altitude"]["value"] == 1200
+    assert body["depth_to_water"]["value"] == 8.125
+
+
+def test_without_a_clipboard_the_link_is_there_to_be_copied(check_on):
+    """A page without TLS has none, and a reader may deny it."""
+    check = check_on(LINKED)
+    check.answered(**EASY)
+    for clipboard in ("undefined", "{ writeText: () => Promise.reject(new Error('denied')) }"):
+        check.page.evaluate(
+            f"Object.defineProperty(navigator, 'clipboard', {{ value: {clipboard}, configurable: true }})"
+        )
+        check.result.get_by_role("button", name="Copy a link to these answers").click()
+        link = check.result.get_by_label("Copy this link:")
+        assert "#footvalve?" in link.input_value()
+        assert link.get_attribute("readonly") == ""
+        check.answered()
+
+
+def test_without_the_attribute_there_is_no_link(check):
+    check.answered(**EASY)
+    expect(check.result.get_by_role("button", name="Copy a link to these answers")).to_have_count(0)

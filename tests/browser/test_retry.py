@@ -1,0 +1,89 @@
+"""A service that is down, busy or talks nonsense: the answers stay, and can be sent again."""
+
+from playwright.sync_api import expect
+
+from .local_servers import free_port, running_service
+from .shop_page import check_element, shop_page
+from .suction_check import EASY, SuctionCheck
+
+ASKED = "/v1/suction-feasibility"
+
+
+def test_a_connection_that_is_lost_and_comes_back(check, picture):
+    check.page.context.set_offline(True)
+    check.ask(**EASY)
+    expect(check.status).to_contain_text("The service cannot be reached. Your answers are still here.")
+    assert check.field("depth").input_value() == "8"
+    picture(check.page, "desktop-unreachable")
+    check.page.context.set_offline(False)
+    check.status.get_by_role("button", name="Try again").click()
+    expect(check.verdict).to_be_visible()
+
+
+def test_trying_again_keeps_the_keyboard_where_it_was(check):
+    check.page.context.set_offline(True)
+    check.ask(**EASY)
+    again = check.status.get_by_role("button", name="Try again")
+    again.focus()
+    check.page.context.set_offline(False)
+    check.page.keyboard.press("Enter")
+    expect(check.verdict).to_be_visible()
+    expect(check.button).to_be_focused()
+
+
+def test_a_service_that_stops_and_starts(new_context, shop):
+    port = free_port()
+    page = new_context().new_page()
+    check = SuctionCheck(page)
+    with running_service(shop.origin, port=port) as service:
+        html = check_element()
+        page.goto(shop.page(shop_page(html, f"{service}/embed/v1/suction-check.js")))
+        check.is_ready()
+    check.ask(**EASY)
+    expect(check.status).to_contain_text("The service cannot be reached.")
+    with running_service(shop.origin, port=port):
+        check.status.get_by_role("button", name="Try again").click()
+        expect(check.verdict).to_be_visible()
+
+
+def test_a_service_that_is_busy(check):
+    check.give(**EASY)
+    for status in (429, 500, 502, 503):
+        check.reply_once(ASKED, status, {"title": "busy", "status": status, "detail": "later"})
+        check.ask()
+        expect(check.status).to_contain_text("The service is busy just now. Wait a moment, then try again.")
+    check.status.get_by_role("button", name="Try again").click()
+    expect(check.verdict).to_be_visible()
+
+
+def test_what_is_no_answer_counts_as_none(check):
+    check.reply_once(ASKED, 200, "<html>sign in</html>")
+    check.ask(**EASY)
+    expect(check.status).to_contain_text("The service cannot be reached.")
+
+
+def test_a_service_that_is_down_when_the_page_loads(new_context, shop, service):
+    """The script stands in a cache; the page shows what the shop itself has to say."""
+    page = new_context().new_page()
+    page.route("**/embed/v1/texts**", lambda route: route.abort())
+    html = check_element(inside="<p>Ask our counter.</p>")
+    page.goto(shop.page(shop_page(html, f"{service}/embed/v1/suction-check.js")))
+    check = SuctionCheck(page)
+    alert = check.element.get_by_role("alert")
+    expect(alert).to_contain_text("The service cannot be reached.")
+    expect(page.get_by_text("Ask our counter.")).to_be_visible()
+    page.unroute_all()
+    alert.get_by_role("button", name="Try again").click()
+    check.is_ready()
+    expect(page.get_by_text("Ask our counter.")).to_be_hidden()
+
+
+def test_drops_are_measured_once_the_service_is_back(check):
+    check.field("known").select_option("stone")
+    check.page.context.set_offline(True)
+    check.watch.evaluate("button => { button.click(); setTimeout(() => button.click(), 300); }")
+    expect(check.status).to_contain_text("The service cannot be reached.")
+    expect(check.drops).to_have_count(1)
+    check.page.context.set_offline(False)
+    check.status.get_by_role("button", name="Try again").click()
+    expect(check.drops).to_contain_text("ft")

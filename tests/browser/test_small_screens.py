@@ -1,0 +1,93 @@
+"""A phone of 320 px, a page at twice its size, and letters at twice theirs."""
+
+import pytest
+from playwright.sync_api import expect
+
+from .shop_page import ROTARY
+from .suction_check import DEEP, EASY
+
+PHONE = {"viewport": {"width": 320, "height": 640}, "is_mobile": True, "has_touch": True, "device_scale_factor": 2}
+ZOOMED = {"viewport": {"width": 640, "height": 450}, "device_scale_factor": 2}
+"""What a window of 1280 by 900 px shows at 200 %."""
+
+
+def nothing_sticks_out(page):
+    """Whether all can be read without scrolling to the side."""
+    assert page.evaluate("document.documentElement.scrollWidth <= document.documentElement.clientWidth")
+    out = page.evaluate(
+        """() => [...document.querySelectorAll('footvalve-suction-check')].flatMap(({ shadowRoot }) =>
+            [...shadowRoot.querySelectorAll('.box *')].filter((element) => {
+                const { left, right, width } = element.getBoundingClientRect();
+                return width && !element.closest('svg') && (left < 0 || right > innerWidth + 0.5);
+            }).map((element) => element.outerHTML.slice(0, 80)))"""
+    )
+    assert out == []
+
+
+@pytest.mark.parametrize("lang", ["en", "es"])
+def test_the_form_its_errors_and_the_answer_fit_a_phone(check_on, picture, lang):
+    check = check_on(f"{ROTARY} permalink", lang=lang, **PHONE)
+    check.open_assumptions()
+    nothing_sticks_out(check.page)
+    picture(check.page, f"phone-form-{lang}")
+    check.button.tap()
+    expect(check.error("depth")).to_be_visible()
+    nothing_sticks_out(check.page)
+    picture(check.page, f"phone-refused-{lang}")
+    check.answered(**DEEP)
+    nothing_sticks_out(check.page)
+    picture(check.page, f"phone-answer-{lang}")
+
+
+def test_the_stop_watch_takes_a_finger_on_a_phone(check_on, picture):
+    check = check_on(**PHONE)
+    check.field("known").select_option("stone")
+    check.page.clock.install(time=0)
+    check.page.clock.pause_at(60_000)
+    for _ in range(2):
+        check.watch.tap()
+        check.page.clock.run_for(900)
+        check.watch.tap()
+    expect(check.drops.nth(1)).to_contain_text("ft")
+    nothing_sticks_out(check.page)
+    picture(check.page, "phone-stop-watch")
+
+
+@pytest.mark.parametrize("settings", [PHONE, {}], ids=["phone", "desktop"])
+def test_what_is_pressed_is_large_enough(check_on, settings):
+    """24 px either way (WCAG 2.2, 2.5.8)."""
+    check = check_on(f"{ROTARY} permalink", **settings)
+    check.answered(**DEEP)
+    sizes = check.element.evaluate(
+        """({ shadowRoot }) => [...shadowRoot.querySelectorAll('input, select, button, summary, a')]
+            .filter((control) => control.checkVisibility())
+            .map((control) => [control.outerHTML.slice(0, 60), control.getBoundingClientRect()])
+            .map(([told, { width, height }]) => [told, width, height])"""
+    )
+    assert len(sizes) > 30
+    assert [size for size in sizes if min(size[1:]) < 24] == []
+
+
+def test_a_page_at_twice_its_size(check_on, picture):
+    check = check_on(**ZOOMED)
+    check.answered(**EASY)
+    nothing_sticks_out(check.page)
+    picture(check.page, "zoomed")
+
+
+def test_letters_at_twice_their_size(check_on, picture):
+    check = check_on(viewport={"width": 640, "height": 900})
+    check.page.add_style_tag(content="html { font-size: 200%; }")
+    check.answered(**EASY)
+    nothing_sticks_out(check.page)
+    assert check.field("depth").evaluate("field => getComputedStyle(field).fontSize") == "32px"
+    picture(check.page, "large-letters")
+
+
+@pytest.mark.parametrize("path", ["/embed/v1/demo", "/embed/v1/demo?lang=es"])
+def test_the_demo_fits_a_phone(new_context, service, picture, path):
+    page = new_context(**PHONE).new_page()
+    page.goto(service + path)
+    expect(page.locator("footvalve-suction-check form > .main")).to_have_count(2)
+    nothing_sticks_out(page)
+    picture(page, f"phone-demo-{path[-2:]}")
