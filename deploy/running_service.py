@@ -1,6 +1,7 @@
 """A service that runs for the while, as a process of its own on a free port of 127.0.0.1."""
 
 import contextlib
+import os
 import subprocess
 import sys
 from collections.abc import Iterator
@@ -13,7 +14,9 @@ def running_service(url: str | None = None) -> Iterator[str]:
         yield url
         return
     program = "from footvalve.command import main; main(['serve', '--port', '0'])"
-    with subprocess.Popen([sys.executable, "-c", program], stdout=subprocess.PIPE, text=True) as process:
+    environment = os.environ | {"FOOTVALVE_DRAIN_SECONDS": "0"}  # nobody else asks it when it is stopped
+    command = [sys.executable, "-c", program]
+    with subprocess.Popen(command, stdout=subprocess.PIPE, text=True, env=environment) as process:
         try:
             assert process.stdout is not None
             yield process.stdout.readline().rpartition(" ")[2].strip()

@@ -30,7 +30,7 @@ done
 sh deploy/setup.sh
 
 log=$(mktemp)
-.venv/bin/footvalve serve --port "$port" >"$log" 2>&1 &
+FOOTVALVE_DRAIN_SECONDS=0 .venv/bin/footvalve serve --port "$port" >"$log" 2>&1 &
 service=$!
 trap 'kill "$service" 2>/dev/null || true; wait "$service" 2>/dev/null || true; rm -f "$log"' EXIT
 trap 'exit 130' HUP INT TERM

@@ -1,22 +1,23 @@
-"""The command `footvalve`: serve the endpoints, write the contract document, or tell how right the answers are."""
+"""The command `footvalve`: serve the endpoints, make a key, or tell the settings, the contract or how right it is."""
 
 import argparse
-import socket
 import sys
 from collections.abc import Sequence
-from contextlib import suppress
 from difflib import unified_diff
 from pathlib import Path
 from typing import NoReturn
-
-import uvicorn
-from uvicorn.supervisors import Multiprocess
 
 from footvalve import __version__
 from footvalve.accuracy.layout import beyond, every_row, table
 from footvalve.accuracy.measuring import measured
 from footvalve.accuracy.rows import BadRow, published_rows
+from footvalve.serving.listener import CannotListen
+from footvalve.serving.running import run_service
+from footvalve.serving.settings_listing import for_people, for_programs
+from footvalve.serving.standard_streams import let_go
 from footvalve.web.document import contract_text
+from footvalve.web.key_file import is_key_name
+from footvalve.web.key_making import entry_of, made_key
 from footvalve.web.settings import BadSetting, Settings
 from footvalve.web.whole_number import whole_number
 
@@ -25,9 +26,6 @@ CONTRACT = Path("openapi/footvalve.json")
 
 PUBLISHED = Path(__file__).parents[2] / "tests/reference/answers"
 """Where the published values stand in a checkout of the source; an installed package has none."""
-
-_BACKLOG = 2048
-"""Connections that may wait to be taken; as many as uvicorn itself lets wait."""
 
 
 class CannotGoOn(Exception):
@@ -39,9 +37,12 @@ def main(arguments: Sequence[str] | None = None) -> int:
     asked = _parser().parse_args(arguments)
     try:
         return int(asked.action(asked))
-    except (BadSetting, BadRow, CannotGoOn) as error:
+    except (BadSetting, BadRow, CannotListen, CannotGoOn) as error:
         print(f"footvalve: {error}", file=sys.stderr)
         return 2
+    except BrokenPipeError:  # who reads has read enough
+        let_go()
+        return 0
 
 
 class _OneSentenceParser(argparse.ArgumentParser):
@@ -54,12 +55,18 @@ class _OneSentenceParser(argparse.ArgumentParser):
 def _parser() -> argparse.ArgumentParser:
     parser = _OneSentenceParser(prog="footvalve", description="Wells drawn on by suction, and what must be sized.")
     parser.add_argument("--version", action="version", version=f"footvalve {__version__}")
-    actions = parser.add_subparsers(required=True, metavar="serve|contract|accuracy")
+    actions = parser.add_subparsers(required=True, metavar="serve|settings|key|contract|accuracy")
     serving = actions.add_parser("serve", help="answer over HTTP until stopped")
     serving.add_argument("--host", default="127.0.0.1", help="the address to listen on (default: %(default)s)")
     serving.add_argument("--port", type=_port, default=8000, help="0 for a free one (default: %(default)s)")
     serving.add_argument("--workers", type=_workers, default=1, help="processes (default: %(default)s)")
     serving.set_defaults(action=serve)
+    telling = actions.add_parser("settings", help="print every setting, as the environment has it")
+    telling.add_argument("--json", action="store_true", help="for programs")
+    telling.set_defaults(action=tell_settings)
+    making = actions.add_parser("key", help="make a key: it is told once, its entry for FOOTVALVE_KEYS_FILE printed")
+    making.add_argument("name", type=_key_name, help="who shall have it")
+    making.set_defaults(action=make_key)
     writing = actions.add_parser("contract", help="write the contract document")
     writing.add_argument("--file", type=Path, default=CONTRACT, help="where it stands (default: %(default)s)")
     writing.add_argument("--check", action="store_true", help="write nothing; show what differs, and exit with 1")
@@ -77,6 +84,12 @@ def _port(text: str) -> int:
 
 def _workers(text: str) -> int:
     return _number_in(text, range(1, 129))
+
+
+def _key_name(text: str) -> str:
+    if not is_key_name(text):
+        raise argparse.ArgumentTypeError(f"must be 1 to 64 letters, digits, dots, hyphens or underscores, not {text!r}")
+    return text
 
 
 def _number_in(text: str, allowed: range) -> int:
@@ -117,46 +130,22 @@ def accuracy(asked: argparse.Namespace) -> int:
     return 1 if too_far else 0
 
 
-def serve(asked: argparse.Namespace) -> int:
-    """Answer over HTTP until a signal stops the process."""
-    Settings.from_environment()  # a bad one stops here, before any worker starts
-    listening = _listen(asked.host, asked.port)
-    print(f"footvalve {__version__} listens on http://{_spelled(listening)}", flush=True)
-    config = uvicorn.Config(
-        "footvalve.web.application:create_app",
-        factory=True,
-        workers=asked.workers,
-        backlog=_BACKLOG,
-        http="httptools",
-        ws="none",
-        lifespan="off",
-        access_log=False,
-        log_level="warning",
-        proxy_headers=False,
-        server_header=False,
-    )
-    with suppress(KeyboardInterrupt):
-        _run(config, listening)
+def tell_settings(asked: argparse.Namespace) -> int:
+    """Print every setting with its value, its default, its meaning and what it may be."""
+    settings = Settings.from_environment()
+    print(for_programs(settings) if asked.json else for_people(settings))
     return 0
 
 
-def _run(config: uvicorn.Config, listening: socket.socket) -> None:
-    if config.workers > 1:
-        Multiprocess(config, sockets=[listening]).run()
-    else:
-        uvicorn.Server(config).run(sockets=[listening])
+def make_key(asked: argparse.Namespace) -> int:
+    """Make a key. Its entry goes to standard output, to be put into the file; the key itself is only shown."""
+    key = made_key()
+    print(f"The key of {asked.name}, which is shown only now and kept nowhere:\n{key}\n", file=sys.stderr)
+    print(entry_of(asked.name, key), end="")
+    return 0
 
 
-def _listen(host: str, port: int) -> socket.socket:
-    try:
-        family = socket.getaddrinfo(host, port, type=socket.SOCK_STREAM)[0][0]
-        listening = socket.create_server((host, port), family=family, backlog=_BACKLOG)
-    except OSError as error:
-        raise CannotGoOn(f"cannot listen on {host} port {port}: {str(error.strerror).partition(' (')[0]}.") from None
-    listening.set_inheritable(True)
-    return listening
-
-
-def _spelled(listening: socket.socket) -> str:
-    host, port, *_ = listening.getsockname()
-    return f"[{host}]:{port}" if ":" in host else f"{host}:{port}"
+def serve(asked: argparse.Namespace) -> int:
+    """Answer over HTTP until a signal ends the service."""
+    settings = Settings.from_environment()
+    return run_service(settings, asked.host, asked.port, asked.workers)

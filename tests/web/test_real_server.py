@@ -1,47 +1,27 @@
 """The real server in a process of its own, over a real socket: what no in-process test can see."""
 
 import json
-import re
-import signal
 import socket
-import subprocess
-import sys
 import threading
 import time
 from concurrent.futures import ThreadPoolExecutor
-from contextlib import closing, contextmanager
-from pathlib import Path
+from contextlib import closing
 
 import httpx
 import pytest
+from tests.faults.service_process import serving
 
 from footvalve.contract.examples import examples
 
-COMMAND = Path(sys.executable).with_name("footvalve")
 JSON = {"content-type": "application/json"}
 BODY = json.dumps(examples("friction")[0].request).encode()
 
 
-@contextmanager
-def serving(*arguments):
-    """A server on a free port; it must end quietly when it is told to."""
-    server = subprocess.Popen(
-        [COMMAND, "serve", "--port", "0", *arguments], stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True
-    )
-    try:
-        line = server.stdout.readline()
-        yield server, int(re.search(r"http://127\.0\.0\.1:(\d+)$", line.strip()).group(1))
-    finally:
-        server.send_signal(signal.SIGTERM)
-        _, told = server.communicate(timeout=20)
-        assert "Traceback" not in told
-
-
 @pytest.fixture(scope="module")
 def port():
-    with serving() as (_, port):
-        httpx.get(f"http://127.0.0.1:{port}/ready", timeout=20)
-        yield port
+    with serving() as service:
+        httpx.get(f"{service.url}/ready", timeout=20)
+        yield service.port
 
 
 def exchanged(port, *pieces, pause=0.0):
@@ -123,22 +103,6 @@ def test_head_sends_no_body(port):
     assert answer.endswith(b"\r\n\r\n")
 
 
-@pytest.mark.parametrize(
-    "request_bytes",
-    [
-        b"GET /\x00 HTTP/1.1\r\nHost: localhost\r\n\r\n",
-        b"GET / HTTP/9.9\r\nHost: localhost\r\n\r\n",
-        b"nonsense\r\n\r\n",
-        head(Content_Length="5, 6"),
-        head(Content_Length="-1"),
-    ],
-)
-def test_what_is_no_http_does_not_harm_the_server(port, request_bytes):
-    answer = exchanged(port, request_bytes)
-    assert b"HTTP/1.1 5" not in answer
-    assert httpx.get(f"http://127.0.0.1:{port}/live").status_code == 200
-
-
 def test_a_table_that_is_held_is_not_sent_again(port):
     url = f"http://127.0.0.1:{port}/v1/tables/fittings"
     with httpx.Client() as client:
@@ -193,9 +157,7 @@ def test_two_batches_at_once_are_answered_alike(port):
 
 
 def test_two_workers_answer_and_end_together():
-    with serving("--workers", "2") as (server, port):
-        processes = {
-            httpx.get(f"http://127.0.0.1:{port}/live", timeout=20).headers["x-request-id"][:23] for _ in range(60)
-        }
+    with serving("--workers", "2") as service:
+        processes = {httpx.get(f"{service.url}/live", timeout=20).headers["x-request-id"][:23] for _ in range(60)}
         assert len(processes) == 2
-    assert server.returncode == 0
+    assert service.process.returncode == 0

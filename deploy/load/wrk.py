@@ -1,0 +1,65 @@
+"""wrk from Debian, which asks as fast as it is answered and takes little of the machine itself."""
+
+import json
+import re
+import subprocess
+import tempfile
+from collections.abc import Sequence
+from typing import Final, NamedTuple
+
+from load.demo_mix import Question
+
+_SCRIPT: Final = """
+local asked = {}
+init = function(arguments)
+  wrk.headers["Content-Type"] = "application/json"
+  for number, one in ipairs(questions) do asked[number] = wrk.format("POST", one[1], nil, one[2]) end
+end
+local turn = 0
+request = function()
+  turn = turn % #asked + 1
+  return asked[turn]
+end
+done = function(summary, latency, requests)
+  local e = summary.errors
+  io.write(string.format("\\nfigures %d %d %d %d %d\\n", summary.requests, summary.duration, latency:percentile(99),
+    e.status, e.connect + e.read + e.write + e.timeout))
+end
+"""
+
+
+class Throughput(NamedTuple):
+    """What came of a run: answers, its seconds, the time within which 99 of 100 came, refusals, and what broke."""
+
+    requests: int
+    seconds: float
+    p99_s: float
+    refused: int
+    broken: int
+
+    @property
+    def per_second(self) -> float:
+        """Answers in a second that are none of a refusal."""
+        return (self.requests - self.refused) / self.seconds
+
+
+def throughput(address: str, asked: Sequence[Question], connections: int, seconds: int) -> Throughput:
+    """Ask for so long on so many connections. Raises CalledProcessError, and FileNotFoundError without wrk."""
+    listed = ",\n".join(f"{{{_lua(one.path)}, {_lua(one.body.decode())}}}" for one in asked)
+    with tempfile.NamedTemporaryFile("w", suffix=".lua") as script:
+        script.write(f"questions = {{\n{listed}\n}}\n{_SCRIPT}")
+        script.flush()
+        command = ["wrk", f"-t{min(2, connections)}", f"-c{connections}", f"-d{seconds}s", "--timeout", "30s"]
+        said = subprocess.run(
+            [*command, "-s", script.name, f"http://{address}/"], capture_output=True, text=True, check=True
+        ).stdout
+    figures = re.search(r"^figures (\d+) (\d+) (\d+) (\d+) (\d+)$", said, re.MULTILINE)
+    if figures is None:
+        raise RuntimeError(f"wrk told no figures: {said}")
+    requests, microseconds, p99, refused, broken = map(int, figures.groups())
+    return Throughput(requests, microseconds / 1e6, p99 / 1e6, refused, broken)
+
+
+def _lua(text: str) -> str:
+    """A string as Lua reads it: JSON's escapes of ASCII are Lua's too, but for those of code points."""
+    return json.dumps(text, ensure_ascii=False)
