@@ -1,10 +1,10 @@
 """What `suction-feasibility` says of a site: verdicts and their edges, reasons, warnings, refusals."""
 
 from collections import defaultdict
-from dataclasses import replace
 
 import msgspec
 import pytest
+from msgspec.structs import replace
 
 from footvalve.answers.endpoints import ENDPOINT
 from footvalve.answers.suction_state import suction_state

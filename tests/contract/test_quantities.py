@@ -76,6 +76,20 @@ def test_six_digits_are_kept_and_more_are_not(value):
     assert told == float(f"{told:.5e}")
 
 
+@given(
+    st.floats(-1e9, 1e9)
+    | st.builds(
+        lambda digits, power: digits / 2.0 * 10.0**power, st.integers(-2_000_000, 2_000_000), st.integers(-14, 2)
+    )
+    | st.builds(
+        lambda power, side: math.nextafter(10.0**power, side), st.integers(-11, 8), st.sampled_from([-1e9, 1e9])
+    )
+)
+def test_the_six_digits_are_those_of_the_decimal_to_the_last_bit(value):
+    """Ties and powers of ten among them, where a quick way would slip."""
+    assert rounded(value) == float(f"{value:.6g}")
+
+
 @pytest.mark.parametrize("value", [math.nan, math.inf, -math.inf])
 def test_what_is_no_number_does_not_leave(value):
     """JSON would carry a null in its place."""

@@ -38,6 +38,15 @@ def test_more_flow_costs_more_head(element, flow, growth):
 
 
 @given(flows, st.floats(0.01, 0.06), st.floats(0.1, 100))
+def test_the_friction_factor_is_that_of_the_head_that_is_lost(flow, diameter, length):
+    """h = f (L / d) V^2 / (2 g), solved for f."""
+    pipe = RoughPipe(diameter, length, 1.5e-6)
+    velocity = flow / (math.pi * diameter**2 / 4)
+    factor = pipe.head_loss(flow, COLD) * diameter / length * 2.0 * GRAVITY / velocity**2
+    assert pipe.friction_factor(flow, COLD) == pytest.approx(factor, rel=1e-9)
+
+
+@given(flows, st.floats(0.01, 0.06), st.floats(0.1, 100))
 def test_laminar_friction_is_hagen_and_poiseuilles(flow, diameter, length):
     """32 nu L V / (g d^2), where the flow is slow enough."""
     warm = water(temperature=293.15)

@@ -1,12 +1,13 @@
 """The pressure at each node, derived again from the energy equation."""
 
 import math
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from itertools import accumulate
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from footvalve.physics.acceleration_head import acceleration_head
 from footvalve.physics.suction_profile import Stage, Strokes, suction_profile

@@ -2,7 +2,8 @@
 
 from collections import defaultdict
 from collections.abc import Iterable
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from footvalve.contract.answer import Warning
 
@@ -10,8 +11,7 @@ MOST_TOLD = 5
 """Doubts of one kind that are told one by one: more would hide those of other kinds (own choice)."""
 
 
-@dataclass(frozen=True, slots=True)
-class Doubt:
+class Doubt(Struct, frozen=True):
     """A warning, and in a clause what is doubtful in it and in all others of its kind."""
 
     kind: str
@@ -20,6 +20,9 @@ class Doubt:
 
 def few_of_each(doubts: Iterable[Doubt], pointer: str) -> list[Warning]:
     """The first of each kind in their order, then one warning at `pointer` for the rest of each kind."""
+    doubts = list(doubts)
+    if len(doubts) <= MOST_TOLD:
+        return [doubt.warning for doubt in doubts]
     told: list[Warning] = []
     seen: dict[str, int] = defaultdict(int)
     for doubt in doubts:

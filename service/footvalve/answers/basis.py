@@ -1,11 +1,13 @@
 """The steps of a reckoning with all that went into them: one statement makes both an answer's `basis` and the doubts
 where the range of a method is left."""
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from functools import lru_cache
 from math import isinf
+from operator import attrgetter
+from typing import TypeVar
 
+from msgspec import Struct
 from msgspec.structs import replace
 
 from footvalve.answers.alike_doubts import Doubt
@@ -14,6 +16,8 @@ from footvalve.contract.answer import BasisStep, Warning
 from footvalve.contract.quantities import figure
 from footvalve.physics.method import Method, Range
 from footvalve.quantity import from_base
+
+Place = TypeVar("Place")
 
 LAST_DIGITS = 1e-9
 """Part by which the end of a range may be passed, for what the conversion from another unit takes off."""
@@ -27,8 +31,7 @@ TOO_LITTLE_OR_MUCH = {"reynolds": ("the flow is too slow", "the flow is too fast
 """What it means that an input is below its range, or above it, where that says more than the figure."""
 
 
-@dataclass(frozen=True, slots=True)
-class At:
+class At(Struct, frozen=True):
     """What went into a step, in SI, and where in the request it comes from.
 
     `told` is what is said where the value lies outside its range, if that is more than the range itself; `kind` then
@@ -41,10 +44,10 @@ class At:
     kind: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Reckoned:
+class Reckoned(Struct, frozen=True, eq=False):
     """One step of the reckoning by a known method, at one place or at several, with each input that lies outside its
-    range. `reckoned` makes it."""
+    range. `reckoned` makes it; a step all of whose inputs lie inside is made once, and is the same object from then
+    on."""
 
     step: str
     method: Method
@@ -54,10 +57,45 @@ class Reckoned:
 def reckoned(step: str, method: Method, **inputs: At | Sequence[At]) -> Reckoned:
     """A step with the inputs of each range of its method, by the range's name; none of them where this answer takes
     no such input. A range that is not stated, or one that the method has not, is a fault of the code."""
-    stated, limited = inputs.keys(), {limit.quantity for limit in method.ranges}
-    assert stated == limited, f"of {method.name} state {sorted(limited)}, not {sorted(stated)}"
-    places = ((limit, at) for limit in method.ranges for at in _places(inputs[limit.quantity]))
-    return Reckoned(step, method, tuple((limit, at) for limit, at in places if not _holds(limit, at.value)))
+    spans = _spans_of(method)
+    assert inputs.keys() == spans.keys(), f"of {method.name} state {sorted(spans)}, not {sorted(inputs)}"
+    beyond = []
+    for quantity, (limit, low, high) in spans.items():
+        stated = inputs[quantity]
+        for at in (stated,) if isinstance(stated, At) else stated:
+            if not low <= at.value <= high:
+                beyond.append((limit, at))
+    return Reckoned(step, method, tuple(beyond)) if beyond else _inside(step, method)
+
+
+def reckoned_at_a_place(
+    step: str,
+    method: Method,
+    place: Place,
+    values: Mapping[str, Callable[[Place], float | None]],
+    input_of: Callable[[str], At | Sequence[At]],
+) -> Reckoned:
+    """The same step at one place, of which `values` tells each range's one value by the range's name, None where it
+    knows none: the inputs are asked for only if one lies outside."""
+    for quantity, (_, low, high) in _spans_of(method).items():
+        value = values[quantity](place)
+        if value is not None and not low <= value <= high:
+            return reckoned(step, method, **{limited: input_of(limited) for limited in _spans_of(method)})
+    return _inside(step, method)
+
+
+@lru_cache(maxsize=1024)
+def _spans_of(method: Method) -> dict[str, tuple[Range, float, float]]:
+    """Each range of a method by its name, with its ends as they are held to."""
+    return {
+        limit.quantity: (limit, limit.low - LAST_DIGITS * abs(limit.low), limit.high + LAST_DIGITS * abs(limit.high))
+        for limit in method.ranges
+    }
+
+
+@lru_cache(maxsize=4096)
+def _inside(step: str, method: Method) -> Reckoned:
+    return Reckoned(step, method, ())
 
 
 def basis_step(step: str, method: Method) -> BasisStep:
@@ -68,11 +106,14 @@ def basis_step(step: str, method: Method) -> BasisStep:
 
 def basis(steps: Iterable[Reckoned], units: UnitSystem = METRIC) -> list[BasisStep]:
     """Each step once. Only ranges that have a dimension are told in `units`."""
-    return merged(_basis_step(step.step, step.method, units, not step.beyond) for step in steps)
+    return merged([_basis_step(step.step, step.method, units, not step.beyond) for step in dict.fromkeys(steps)])
 
 
 def merged(steps: Iterable[BasisStep]) -> list[BasisStep]:
     """Steps that differ in nothing but the range are one: it is left where any of them leaves it."""
+    steps = list(dict.fromkeys(steps))
+    if all(map(_IS_WITHIN_RANGE, steps)):
+        return steps
     found: dict[BasisStep, bool] = {}
     for step in steps:
         alike = step if step.within_range else replace(step, within_range=True)
@@ -95,12 +136,7 @@ def range_warnings(steps: Iterable[Reckoned], units: UnitSystem) -> list[Warning
     return list(dict.fromkeys(doubt.warning for doubt in range_doubts(steps, units)))
 
 
-def _places(stated: At | Sequence[At]) -> Sequence[At]:
-    return (stated,) if isinstance(stated, At) else stated
-
-
-def _holds(limit: Range, value: float) -> bool:
-    return limit.low - LAST_DIGITS * abs(limit.low) <= value <= limit.high + LAST_DIGITS * abs(limit.high)
+_IS_WITHIN_RANGE = attrgetter("within_range")
 
 
 @lru_cache(maxsize=4096)

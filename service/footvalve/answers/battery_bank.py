@@ -1,9 +1,10 @@
 """The battery bank of a request as physics sees it, with what is doubtful about it."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from msgspec import UNSET
+from msgspec.structs import replace
 
 from footvalve.answers.basis import At, Reckoned, reckoned
 from footvalve.answers.unit_system import UnitSystem, unit_system, voltage

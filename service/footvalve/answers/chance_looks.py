@@ -1,6 +1,7 @@
 """Where to look whether conditions run as the second order says, before a chance is taken from it."""
 
 from collections.abc import Iterator, Sequence
+from functools import lru_cache
 from math import sqrt
 from random import Random
 
@@ -13,24 +14,31 @@ LEAST_BEND = 1e-4
 """Bend of a condition, in its standard uncertainties, from which an input does not run straight."""
 
 
-def looks(conditions: Sequence[Condition], deciding: Condition | None) -> Iterator[list[float]]:
+def looks(conditions: Sequence[Condition], deciding: Condition | None) -> Iterator[Sequence[float]]:
     """Moves of the inputs, in their standard uncertainties: those that do not run straight one by one and two by two,
     where a line may turn turbulent or a disc drop, with all others to random sides, where another place may become the
     tightest; then the way on which the deciding condition falls fastest."""
     count = len(conditions[0].changes)
-    bent = [place for place in range(count) if any(_is_bent(condition, place) for condition in conditions)]
+    bent = tuple(place for place in range(count) if any(_is_bent(condition, place) for condition in conditions))
+    yield from _around(count, bent)
+    if deciding is not None and deciding.slope:
+        for along in (-AWAY, AWAY, -deciding.spare / deciding.slope):
+            yield [along * change / deciding.slope for change in deciding.changes]
+
+
+@lru_cache(maxsize=256)
+def _around(count: int, bent: Sequence[int]) -> Sequence[Sequence[float]]:
+    """The looks at so many inputs, some of which do not run straight; the same at every call."""
     straight = [place for place in range(count) if place not in bent]
-    random = Random(0)
+    random, found = Random(0), []
     for moved in (*_one_by_one(len(bent)), *_two_by_two(len(bent))):
         sigmas = [0.0] * count
         for place, sigma in zip(bent, moved, strict=True):
             sigmas[place] = sigma
         for place in straight:
             sigmas[place] = random.choice((-AWAY, AWAY)) / sqrt(len(straight))
-        yield sigmas
-    if deciding is not None and deciding.slope:
-        for along in (-AWAY, AWAY, -deciding.spare / deciding.slope):
-            yield [along * change / deciding.slope for change in deciding.changes]
+        found.append(sigmas)
+    return found
 
 
 def is_cut_off(ends: tuple[float, float]) -> bool:

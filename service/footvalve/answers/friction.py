@@ -10,7 +10,7 @@ from footvalve.answers.basis import At, Reckoned, basis, range_doubts, reckoned
 from footvalve.answers.cautions import cautions
 from footvalve.answers.friction_curve import CurvePlace, curve_doubts, curve_places
 from footvalve.answers.gathering import gathered
-from footvalve.answers.line_basis import line_steps
+from footvalve.answers.line_basis import Place, line_places, steps_at
 from footvalve.answers.line_doubts import FASTEST_IN_PIPES, line_doubts
 from footvalve.answers.line_elements import ResolvedPart, resolve_line
 from footvalve.answers.unit_system import UnitSystem, unit_system
@@ -26,7 +26,7 @@ from footvalve.contract.problem import Fault, Refused
 from footvalve.contract.quantities import rounded
 from footvalve.physics.head import head_pressure
 from footvalve.physics.line_element import RoughPipe
-from footvalve.physics.pipe_flow import flow_regime, mean_velocity, reynolds_number
+from footvalve.physics.pipe_flow import flow_regime, mean_velocity
 from footvalve.physics.water import WATER, Water, water
 
 
@@ -39,14 +39,17 @@ def friction(request: FrictionRequest) -> FrictionAnswer:
     if flow is None or parts is None:
         raise Refused(*faults)
     drawn = water(temperature=request.site.water_temperature.base)
-    total = total_head_loss(parts, flow, drawn)
-    steps = _steps(request, parts, flow, drawn)
+    places = line_places(parts, flow, drawn, units)
+    losses = [part.element.head_loss(flow, drawn) for part in parts]
+    total = sum(losses)
+    temperature = At("/site/water_temperature", drawn.temperature)
+    steps = [reckoned("Water's density and viscosity", WATER, temperature=temperature), *steps_at(places)]
     curve = _curve_places(request, parts, flow, drawn, units)
     return FrictionAnswer(
         flow=units.flow(flow),
         total_head_loss=units.length(total),
         total_pressure_drop=units.pressure(head_pressure(head=total, density=drawn.density)),
-        parts=[_part_loss(index, part, flow, drawn, units) for index, part in enumerate(parts)],
+        parts=[_part_loss(place, loss) for place, loss in zip(places, losses, strict=True)],
         greatest_velocity=_greatest_velocity(parts, flow, units),
         curve=_curve(request, parts, drawn, units),
         basis=basis([*steps, *(step for place in curve for step in place.steps)], units),
@@ -66,23 +69,21 @@ def reckoned_flow(request: FrictionRequest) -> float:
 
 def total_head_loss(parts: Sequence[ResolvedPart], flow: float, drawn: Water) -> float:
     """Head in m that a resolved line takes at a flow in m^3/s."""
-    return sum(part.element.head_loss(flow, drawn) for part in parts)
+    return sum([part.element.head_loss(flow, drawn) for part in parts])
 
 
-def _part_loss(index: int, part: ResolvedPart, flow: float, drawn: Water, units: UnitSystem) -> PartLoss:
-    head_loss = units.length(part.element.head_loss(flow, drawn))
-    if part.diameter is None:
-        return PartLoss(index=index, name=part.name, head_loss=head_loss)
-    velocity = mean_velocity(flow=flow, diameter=part.diameter)
-    reynolds = reynolds_number(velocity=velocity, diameter=part.diameter, kinematic_viscosity=drawn.kinematic_viscosity)
+def _part_loss(place: Place, loss: float) -> PartLoss:
+    part, head_loss = place.resolved, place.units.length(loss)
+    if place.velocity is None or place.reynolds is None:
+        return PartLoss(index=place.index, name=part.name, head_loss=head_loss)
     element = part.element
-    factor = rounded(element.friction_factor(flow, drawn)) if isinstance(element, RoughPipe) else UNSET
+    factor = rounded(element.friction_factor(place.flow, place.water)) if isinstance(element, RoughPipe) else UNSET
     return PartLoss(
-        index=index,
+        index=place.index,
         name=part.name,
-        velocity=units.velocity(velocity),
-        reynolds=rounded(reynolds),
-        regime=flow_regime(reynolds=reynolds),
+        velocity=place.units.velocity(place.velocity),
+        reynolds=rounded(place.reynolds),
+        regime=flow_regime(reynolds=place.reynolds),
         friction_factor=factor,
         head_loss=head_loss,
     )
@@ -105,14 +106,6 @@ def _curve(
     return [
         CurvePoint(flow=units.flow(flow.base), head_loss=units.length(total_head_loss(parts, flow.base, drawn)))
         for flow in request.flows
-    ]
-
-
-def _steps(request: FrictionRequest, parts: Sequence[ResolvedPart], flow: float, drawn: Water) -> list[Reckoned]:
-    temperature = At("/site/water_temperature", drawn.temperature)
-    return [
-        reckoned("Water's density and viscosity", WATER, temperature=temperature),
-        *line_steps(parts, flow, drawn, unit_system(request.units)),
     ]
 
 

@@ -7,7 +7,7 @@ from math import pi
 
 from footvalve.answers.alike_doubts import Doubt
 from footvalve.answers.basis import Reckoned, range_doubts
-from footvalve.answers.line_basis import Place, place_steps
+from footvalve.answers.line_basis import place_of, place_steps
 from footvalve.answers.line_elements import ResolvedPart, name_in_line
 from footvalve.answers.unit_system import UnitSystem
 from footvalve.contract.answer import Warning
@@ -31,7 +31,7 @@ def curve_places(
     the greatest; but for the flow that the parts are reckoned at anyhow."""
     rising = sorted(range(len(flows)), key=flows.__getitem__)
     return [
-        CurvePlace(index, number, tuple(place_steps(Place(f"/line/{index}", part, flows[number], water, units))))
+        CurvePlace(index, number, tuple(place_steps(place_of(index, part, flows[number], water, units))))
         for index, part in enumerate(parts)
         for number in _telling(part, rising, flows, water)
         if flows[number] != reckoned_flow

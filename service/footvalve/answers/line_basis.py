@@ -1,12 +1,12 @@
 """Where the numbers of a line come from, and what went into each: one step for each thing that it holds."""
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping, Sequence
 from functools import cache, partial
+from operator import attrgetter
 
-from msgspec import UNSET
+from msgspec import UNSET, Struct
 
-from footvalve.answers.basis import At, Reckoned, reckoned
+from footvalve.answers.basis import At, Reckoned, reckoned, reckoned_at_a_place
 from footvalve.answers.line_discs import unlifted_disc
 from footvalve.answers.line_elements import ResolvedPart
 from footvalve.answers.unit_system import UnitSystem
@@ -37,49 +37,64 @@ from footvalve.tables.pipes import pipe_product, pipe_size
 from footvalve.tables.valves import valve
 
 
-@dataclass(frozen=True, slots=True)
-class Place:
-    """A part of the line in its place, with the water that passes it at a flow in m^3/s."""
+class Place(Struct, frozen=True):
+    """A part of the line in its place, with the water that passes it at a flow in m^3/s, and its velocity in m/s and
+    Reynolds number where the part's bore is known."""
 
-    pointer: str
+    index: int
     resolved: ResolvedPart
     flow: float
     water: Water
     units: UnitSystem
+    velocity: float | None
+    reynolds: float | None
 
     @property
-    def velocity(self) -> float | None:
-        """In m/s, where the part's bore is known."""
-        diameter = self.resolved.diameter
-        return None if diameter is None else mean_velocity(flow=self.flow, diameter=diameter)
+    def pointer(self) -> str:
+        """Where the part stands in the request."""
+        return f"/line/{self.index}"
 
-    @property
-    def reynolds(self) -> float | None:
-        """Where the part's bore is known."""
-        velocity, diameter = self.velocity, self.resolved.diameter
-        if velocity is None or diameter is None:
-            return None
-        viscosity = self.water.kinematic_viscosity
-        return reynolds_number(velocity=velocity, diameter=diameter, kinematic_viscosity=viscosity)
+    def input_of(self, quantity: str) -> Sequence[At]:
+        """What a range of a method is asked for here, by its name, with where it comes from and how it is told; nothing
+        where it is not known."""
+        value = _VALUES[quantity](self)
+        if value is None:
+            return ()
+        tell = _TOLD.get(quantity)
+        return (At(self.pointer, value) if tell is None else tell(self, value),)
 
-    def at(self, value: float | None) -> Sequence[At]:
-        """The value at this part; nothing where none is known."""
-        return () if value is None else (At(self.pointer, value),)
+
+def place_of(index: int, part: ResolvedPart, flow: float, water: Water, units: UnitSystem) -> Place:
+    """A part in its place at a flow in m^3/s."""
+    bore = part.diameter
+    if bore is None:
+        return Place(index, part, flow, water, units, None, None)
+    velocity = mean_velocity(flow=flow, diameter=bore)
+    reynolds = reynolds_number(velocity=velocity, diameter=bore, kinematic_viscosity=water.kinematic_viscosity)
+    return Place(index, part, flow, water, units, velocity, reynolds)
+
+
+def line_places(parts: Sequence[ResolvedPart], flow: float, water: Water, units: UnitSystem) -> list[Place]:
+    """Each part in its place at a flow in m^3/s."""
+    return [place_of(index, part, flow, water, units) for index, part in enumerate(parts)]
 
 
 def line_steps(parts: Sequence[ResolvedPart], flow: float, water: Water, units: UnitSystem) -> list[Reckoned]:
     """The steps that these parts call for at a flow in m^3/s, in the order of the line."""
-    places = (Place(f"/line/{index}", part, flow, water, units) for index, part in enumerate(parts))
+    return steps_at(line_places(parts, flow, water, units))
+
+
+def steps_at(places: Sequence[Place]) -> list[Reckoned]:
+    """The steps that parts call for in their places, in their order."""
     return [step for place in places for step in place_steps(place)]
 
 
-def place_steps(place: Place) -> Iterator[Reckoned]:
+def place_steps(place: Place) -> list[Reckoned]:
     """The steps that one part calls for. The ranges of a method are asked for by name, so that none is left out."""
-    size_step = _size_step(place)
-    if size_step is not None:
-        yield size_step
     title, method = _title_and_method(place)
-    yield reckoned(title, method, **{limit.quantity: _INPUTS[limit.quantity](place) for limit in method.ranges})
+    step = reckoned_at_a_place(title, method, place, _VALUES, place.input_of)
+    size_step = _size_step(place)
+    return [step] if size_step is None else [size_step, step]
 
 
 def _title_and_method(place: Place) -> tuple[str, Method]:
@@ -151,42 +166,51 @@ def _bore_step(product: str, nominal: str, by_roughness: bool, units: UnitSystem
     return reckoned(title, Method(method, f"Bore: {size.source}. Wall: {wall_source}"))
 
 
-def _relative_roughness(place: Place) -> Sequence[At]:
+def _relative_roughness(place: Place) -> float:
     pipe = place.resolved.element
     assert isinstance(pipe, RoughPipe)
-    return place.at(pipe.roughness / pipe.diameter)
+    return pipe.roughness / pipe.diameter
 
 
-def _over_the_known(place: Place) -> Sequence[At]:
+def _known_flow(place: Place) -> tuple[Flow, str]:
+    """The flow at which a part's drop is known, and its field."""
     match place.resolved.part:
         case Strainer(rated_flow=known):
-            field = "rated_flow"
+            return known, "rated_flow"
         case IdlePump(flow=known):
-            field = "flow"
-        case _:
-            raise AssertionError("no other part has a known flow")
-    ratio = place.flow / known.base
-    kind = "a drop is reckoned far from the flow at which it is known"
-    return (At(f"{place.pointer}/{field}", ratio, partial(_far_from_known, known, place), kind),)
+            return known, "flow"
+    raise AssertionError("no other part has a known flow")
 
 
-def _far_from_known(known: Flow, place: Place) -> str:
-    side = "more than three times as much" if place.flow > known.base else "less than a third of it"
-    text = f"the drop is known at {known} and reckoned at {place.units.flow(place.flow)}, {side}"
-    return f"{text}: so far off it may be quite wrong"
+def _over_the_known(place: Place) -> float:
+    return place.flow / _known_flow(place)[0].base
 
 
-def _over_the_lifting(place: Place) -> Sequence[At]:
+def _far_from_known(place: Place, ratio: float) -> At:
+    known, field = _known_flow(place)
+
+    def told() -> str:
+        side = "more than three times as much" if place.flow > known.base else "less than a third of it"
+        text = f"the drop is known at {known} and reckoned at {place.units.flow(place.flow)}, {side}"
+        return f"{text}: so far off it may be quite wrong"
+
+    return At(f"{place.pointer}/{field}", ratio, told, "a drop is reckoned far from the flow at which it is known")
+
+
+def _over_the_lifting(place: Place) -> float | None:
     part = place.resolved.part
     constant = valve(part.valve).full_lift_constant if isinstance(part, Valve) else None
     assert constant is not None, "no other part is reckoned as a check valve"
     if place.velocity is None:
-        return ()
-    ratio = place.velocity / full_lift_velocity(constant=constant, density=place.water.density)
-    return (At(place.pointer, ratio, partial(_unlifted, place), "the flow does not lift a disc fully"),)
+        return None
+    return place.velocity / full_lift_velocity(constant=constant, density=place.water.density)
 
 
-def _unlifted(place: Place) -> str:
+def _unlifted(place: Place, ratio: float) -> At:
+    return At(place.pointer, ratio, partial(_told_unlifted, place), "the flow does not lift a disc fully")
+
+
+def _told_unlifted(place: Place) -> str:
     units, disc = place.units, unlifted_disc(place.resolved, place.flow, place.water)
     assert disc is not None, "a disc that is lifted is no doubt"
     takes = f"which takes {units.velocity(disc.lifting_velocity)}"
@@ -194,12 +218,18 @@ def _unlifted(place: Place) -> str:
     return f"{text} {units.length(disc.counted)}, but as much as {units.length(disc.possible)} is possible"
 
 
-_INPUTS: Mapping[str, Callable[[Place], Sequence[At]]] = {
-    "diameter": lambda place: place.at(place.resolved.diameter),
-    "velocity": lambda place: place.at(place.velocity),
-    "reynolds": lambda place: place.at(place.reynolds),
+_VALUES: Mapping[str, Callable[[Place], float | None]] = {
+    "diameter": attrgetter("resolved.diameter"),
+    "velocity": attrgetter("velocity"),
+    "reynolds": attrgetter("reynolds"),
     "relative_roughness": _relative_roughness,
-    "water_temperature": lambda place: place.at(place.water.temperature),
+    "water_temperature": attrgetter("water.temperature"),
     "flow_over_the_known": _over_the_known,
     "velocity_over_the_lifting": _over_the_lifting,
 }
+
+_TOLD: Mapping[str, Callable[[Place, float], At]] = {
+    "flow_over_the_known": _far_from_known,
+    "velocity_over_the_lifting": _unlifted,
+}
+"""Where more is to be said of an input outside its range than the range itself."""

@@ -16,14 +16,15 @@ def table_size(part: Pipe) -> PipeSize | None:
     return pipe_size(product=part.size.product, nominal=part.size.nominal)
 
 
-def own_bore(part: LinePart, pointer: str) -> float | None:
-    """The bore in m that the part itself states, or None. Raises Refused for a pipe with no bore or with two."""
+def own_bore(part: LinePart) -> float | None:
+    """The bore in m that the part itself states, or None. Raises Refused for a pipe with no bore or with two, told from
+    the part on."""
     stated = None if part.bore is UNSET else part.bore.diameter.base
     if not isinstance(part, Pipe):
         return stated
     size = table_size(part)
     if (size is None) == (stated is None):
-        raise Refused(Fault(pointer, "a pipe takes either `size` or `bore`, one of the two"))
+        raise Refused(Fault("", "a pipe takes either `size` or `bore`, one of the two"))
     return stated if size is None else size.inside_diameter
 
 

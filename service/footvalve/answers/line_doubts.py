@@ -27,12 +27,12 @@ def line_doubts(parts: Sequence[ResolvedPart], flow: float, units: UnitSystem, *
 
 
 def _fast_water(parts: Sequence[ResolvedPart], flow: float, units: UnitSystem, fastest: float) -> Iterator[Doubt]:
-    usual = f"as a rule such a line is kept below {units.velocity(fastest)}, and a larger bore takes less head"
     for index, part in enumerate(parts):
         if not isinstance(part.part, Pipe) or part.diameter is None:
             continue
         velocity = mean_velocity(flow=flow, diameter=part.diameter)
         if velocity > fastest:
+            usual = f"as a rule such a line is kept below {units.velocity(fastest)}, and a larger bore takes less head"
             warning = Warning(f"/line/{index}", f"{units.velocity(velocity)} is fast: {usual}")
             yield Doubt("the water runs fast", warning)
 

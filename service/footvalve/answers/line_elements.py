@@ -1,13 +1,11 @@
 """Each part of a line on the wire as an element of physics."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
-from functools import cached_property, partial
 from typing import Any
 
-from msgspec import UNSET
+from msgspec import UNSET, Struct
 
-from footvalve.answers.gathering import gathered
+from footvalve.answers.gathering import faults_at
 from footvalve.answers.line_bores import neighbours, own_bore, spread_bores, table_size
 from footvalve.answers.unit_system import UnitSystem
 from footvalve.contract.friction import FrictionMethod
@@ -32,8 +30,7 @@ from footvalve.tables.fittings import fitting
 from footvalve.tables.valves import valve
 
 
-@dataclass(frozen=True, slots=True)
-class ResolvedPart:
+class ResolvedPart(Struct, frozen=True):
     """A part with its element, its bore where one is known, and the length that it runs, in m."""
 
     part: LinePart
@@ -43,24 +40,19 @@ class ResolvedPart:
     length: float
 
 
-@dataclass(frozen=True)
-class LineBores:
-    """The bores of a whole line, in m, and the units in which a refusal tells them."""
+class LineBores(Struct, frozen=True):
+    """The bores of a whole line, in m: those of its pipes, and that which each part has; and the units in which a
+    refusal tells them."""
 
-    own: tuple[float | None, ...]
-    pipes: tuple[float | None, ...]
+    pipes: Sequence[float | None]
+    spread: Sequence[float | None]
     units: UnitSystem
 
-    @cached_property
-    def spread(self) -> list[float | None]:
-        """The bore of each part."""
-        return spread_bores(self.own, self.pipes)
-
-    def at(self, index: int, pointer: str) -> float:
+    def at(self, index: int) -> float:
         """The bore of a part that cannot do without one. Raises Refused where none is known."""
         bore = self.spread[index]
         if bore is None:
-            raise Refused(Fault(f"{pointer}/bore", "no pipe in the line tells this part's bore: state it"))
+            raise Refused(Fault("/bore", "no pipe in the line tells this part's bore: state it"))
         return bore
 
 
@@ -68,20 +60,31 @@ def resolve_line(
     line: list[LinePart], method: FrictionMethod, units: UnitSystem, pointer: str = "/line"
 ) -> list[ResolvedPart]:
     """Every part as physics sees it. Raises Refused with all the faults that were found."""
-    faults: list[Fault] = []
-    own = [gathered(faults, partial(own_bore, part, f"{pointer}/{index}")) for index, part in enumerate(line)]
-    pipes = [bore if isinstance(part, Pipe) else None for part, bore in zip(line, own, strict=True)]
-    bores = LineBores(tuple(own), tuple(pipes), units)
-    resolved = []
-    if not faults:
-        for index, part in enumerate(line):
-            element = gathered(faults, partial(_element, part, index, bores, method, f"{pointer}/{index}"))
-            if element is not None:
-                length = part.length.base if isinstance(part, Pipe) else 0.0
-                resolved.append(ResolvedPart(part, part_name(part), element, bores.spread[index], length))
+    bores, faults, resolved = _bores(line, units, pointer), list[Fault](), []
+    for index, part in enumerate(line):
+        try:
+            element = _element(part, index, bores, method)
+        except Refused as refused:
+            faults += faults_at(f"{pointer}/{index}", refused)
+        else:
+            length = part.length.base if isinstance(part, Pipe) else 0.0
+            resolved.append(ResolvedPart(part, part_name(part), element, bores.spread[index], length))
     if faults:
         raise Refused(*faults)
     return resolved
+
+
+def _bores(line: list[LinePart], units: UnitSystem, pointer: str) -> LineBores:
+    faults, own = list[Fault](), list[float | None]()
+    for index, part in enumerate(line):
+        try:
+            own.append(own_bore(part))
+        except Refused as refused:
+            faults += faults_at(f"{pointer}/{index}", refused)
+    if faults:
+        raise Refused(*faults)
+    pipes = [bore if isinstance(part, Pipe) else None for part, bore in zip(line, own, strict=True)]
+    return LineBores(pipes, spread_bores(own, pipes), units)
 
 
 def part_name(part: LinePart) -> str:
@@ -102,16 +105,17 @@ def name_in_line(parts: Sequence[ResolvedPart], index: int) -> str:
     return name if alike == 1 else f"{name} (part {index + 1} of the line)"
 
 
-def _element(part: LinePart, index: int, bores: LineBores, method: FrictionMethod, pointer: str) -> LineElement:
+def _element(part: LinePart, index: int, bores: LineBores, method: FrictionMethod) -> LineElement:
+    """The element of a part. Raises Refused, told from the part on."""
     match part:
         case Pipe():
-            return _pipe(part, bores.at(index, pointer), method, pointer)
+            return _pipe(part, bores.at(index), method)
         case Fitting():
-            return _fitting(part, index, bores, pointer)
+            return _fitting(part, index, bores)
         case Valve():
-            return _valve(part, bores.at(index, pointer), pointer)
+            return _valve(part, bores.at(index))
         case Strainer():
-            return RatedStrainer(part.rated_flow.base, _strainer_drop(part, pointer))
+            return RatedStrainer(part.rated_flow.base, _strainer_drop(part))
         case IdlePump():
             return SquareLawPassage(part.flow.base, part.drop.base)
         case FlowResistance():
@@ -119,63 +123,61 @@ def _element(part: LinePart, index: int, bores: LineBores, method: FrictionMetho
             return FlowCoefficientPassage(kv_of_cv(cv=coefficient) if part.basis == "Cv" else coefficient)
 
 
-def _valve(part: Valve, diameter: float, pointer: str) -> LineElement:
+def _valve(part: Valve, diameter: float) -> LineElement:
     row = valve(part.valve)
     if part.cracking_pressure is not UNSET and not row.is_check:
-        raise Refused(Fault(f"{pointer}/cracking_pressure", f"a {part.valve} valve has no spring: only a check has"))
+        raise Refused(Fault("/cracking_pressure", f"a {part.valve} valve has no spring: only a check has"))
     spring = 0.0 if part.cracking_pressure is UNSET else part.cracking_pressure.base
     coefficient = equivalent_length_coefficient(equivalent_diameters=row.equivalent_length_ratio, diameter=diameter)
     return LocalResistance(diameter, coefficient, spring)
 
 
-def _strainer_drop(part: Strainer, pointer: str) -> float:
+def _strainer_drop(part: Strainer) -> float:
     clean = part.clean_drop.base
     dirty = clean if part.dirty_drop is UNSET else part.dirty_drop.base
     if dirty < clean:
-        raise Refused(Fault(f"{pointer}/dirty_drop", "must not be below `clean_drop`"))
+        raise Refused(Fault("/dirty_drop", "must not be below `clean_drop`"))
     return dirty
 
 
-def _pipe(part: Pipe, diameter: float, method: FrictionMethod, pointer: str) -> LineElement:
+def _pipe(part: Pipe, diameter: float, method: FrictionMethod) -> LineElement:
     size = table_size(part)
     length = part.length.base
     if method == "hazen-williams":
-        coefficient = size.hazen_williams_coefficient if size else _stated(part, "hazen_williams_coefficient", pointer)
+        coefficient = size.hazen_williams_coefficient if size else _stated(part, "hazen_williams_coefficient")
         return CoefficientPipe(diameter, length, coefficient)
-    roughness = size.roughness if size else _stated(part, "roughness", pointer).base
+    roughness = size.roughness if size else _stated(part, "roughness").base
     if roughness > 0.05 * diameter:
-        raise Refused(Fault(f"{pointer}/bore/roughness", "must not be above a twentieth of the diameter"))
+        raise Refused(Fault("/bore/roughness", "must not be above a twentieth of the diameter"))
     return RoughPipe(diameter, length, roughness)
 
 
-def _stated(part: Pipe, field: str, pointer: str) -> Any:
+def _stated(part: Pipe, field: str) -> Any:
     value = getattr(part.bore, field)
     if value is UNSET:
-        raise Refused(Fault(f"{pointer}/bore/{field}", "a pipe that is given by its bore needs this here"))
+        raise Refused(Fault(f"/bore/{field}", "a pipe that is given by its bore needs this here"))
     return value
 
 
-def _fitting(part: Fitting, index: int, bores: LineBores, pointer: str) -> LineElement:
+def _fitting(part: Fitting, index: int, bores: LineBores) -> LineElement:
     row = fitting(part.fitting)
     if row.value is None:
-        return _bore_change(part, *neighbours(bores.pipes, index), bores.units, pointer)
-    diameter = bores.at(index, pointer)
+        return _bore_change(part, *neighbours(bores.pipes, index), bores.units)
+    diameter = bores.at(index)
     coefficient = row.value
     if row.kind == "equivalent-length-ratio":
         coefficient = equivalent_length_coefficient(equivalent_diameters=row.value, diameter=diameter)
     return LocalResistance(diameter, part.count * coefficient)
 
 
-def _bore_change(
-    part: Fitting, before: float | None, after: float | None, units: UnitSystem, pointer: str
-) -> LineElement:
+def _bore_change(part: Fitting, before: float | None, after: float | None, units: UnitSystem) -> LineElement:
     if before is None or after is None:
-        raise Refused(Fault(pointer, "a change of bore needs a pipe before it and one after it in the line"))
+        raise Refused(Fault("", "a change of bore needs a pipe before it and one after it in the line"))
     if part.count != 1 or part.bore is not UNSET:
-        raise Refused(Fault(pointer, "a change of bore is one, and takes its bores from the pipes on both sides"))
+        raise Refused(Fault("", "a change of bore is one, and takes its bores from the pipes on both sides"))
     contracts = part.fitting == "sudden-contraction"
     if before == after or (before > after) != contracts:
-        raise Refused(Fault(f"{pointer}/fitting", _what_fits(before, after, units)))
+        raise Refused(Fault("/fitting", _what_fits(before, after, units)))
     smaller, larger = sorted((before, after))
     of_bores = contraction_coefficient if contracts else enlargement_coefficient
     coefficient = of_bores(smaller_diameter=smaller, larger_diameter=larger)

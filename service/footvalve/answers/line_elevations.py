@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import accumulate
 
-from msgspec import UNSET
+from msgspec import UNSET, Struct
 
 from footvalve.answers.alike_doubts import Doubt, few_of_each
 from footvalve.answers.line_elements import ResolvedPart
@@ -17,15 +17,24 @@ SAME_PLACE = 0.01
 """m. Two statements of one elevation that differ by less are one."""
 
 
-@dataclass(frozen=True, slots=True)
-class LineElevations:
-    """The intake's elevation and each part's end, in m above the ground; an inferred intake is the deepest that the
-    line can reach."""
+class LineElevations(Struct, frozen=True):
+    """The elevations of a line's nodes, the intake and each part's end, in m above the ground; an inferred intake is
+    the deepest that the line can reach."""
 
-    intake: float
+    nodes: list[float]
+    highest: float
     intake_is_inferred: bool
-    ends: list[float]
     warnings: list[Warning]
+
+    @property
+    def intake(self) -> float:
+        """Where the line takes the water in."""
+        return self.nodes[0]
+
+    @property
+    def ends(self) -> list[float]:
+        """Where each part ends."""
+        return self.nodes[1:]
 
 
 @dataclass(slots=True)
@@ -57,8 +66,8 @@ def line_elevations(
     if faults:
         raise Refused(*faults)
     warnings += _unstated(run, pointer)
-    ends = _part_ends(len(parts), run.places, _filled(run, start), start)
-    return LineElevations(start, intake is None, ends, warnings)
+    nodes = [start, *_part_ends(len(parts), run.places, _filled(run, start), start)]
+    return LineElevations(nodes, max(nodes), intake is None, warnings)
 
 
 def _run(parts: Sequence[ResolvedPart]) -> _Run:

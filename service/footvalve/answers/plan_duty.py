@@ -3,8 +3,9 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import accumulate
+from typing import Self
 
-from msgspec import UNSET
+from msgspec import UNSET, Struct
 
 from footvalve.answers import unrounded
 from footvalve.answers.plan_pointers import PUMP_POINTS, tank_pointers
@@ -16,7 +17,7 @@ from footvalve.contract.quantities import Flow, Pressure
 from footvalve.contract.site_plan import MOST_PUMP_POINTS, SitePlanRequest
 from footvalve.contract.tank_cycle import TankCycleRequest
 from footvalve.physics.filling_mean import mean_flow_while_filling, mean_while_filling
-from footvalve.physics.operating_point import operating_point, tank_pressure, tank_pressure_span
+from footvalve.physics.operating_point import PumpedSystem, operating_point, tank_pressure, tank_pressure_span
 
 STEPS = 16
 """Stretches from cut-in to cut-out on which flow and current are taken as straight over the tank's pressure: they bend
@@ -77,37 +78,53 @@ def greatest_flow(state: PlanState) -> float | None:
 
     Raises Refused where the pump's points begin above the rise that cut-in takes.
     """
-    point = _starting_point(state)
+    point = _starting_point(_Pumping.of(state))
     return None if point is None else point.flow
 
 
 def pump_duty(state: PlanState) -> PumpDuty:
     """The duty of the plan's pump. Raises Refused as `greatest_flow`."""
-    start = _starting_point(state)
-    _, greatest = tank_pressure_span(state.system, state.pump.curve)
+    pumping = _Pumping.of(state)
+    start, (_, greatest) = _starting_point(pumping), pumping.span
     reaches = state.request.switch.cut_out.base <= greatest
-    return PumpDuty(greatest, start, _filling(state, start) if start and reaches else None)
+    return PumpDuty(greatest, start, _filling(pumping, start) if start and reaches else None)
 
 
-def _starting_point(state: PlanState) -> RunningPoint | None:
+class _Pumping(Struct, frozen=True):
+    """A plan with what its pump works against, and the tank pressures that the pump's points tell of in Pa."""
+
+    state: PlanState
+    system: PumpedSystem
+    span: tuple[float, float]
+
+    @classmethod
+    def of(cls, state: PlanState) -> Self:
+        """That of a plan."""
+        system = state.system
+        return cls(state, system, tank_pressure_span(system, state.pump.curve))
+
+    def running_at(self, pressure: float) -> RunningPoint:
+        """Where the pump runs against a pressure in the tank."""
+        pump = self.state.pump
+        found = operating_point(self.system, pump.curve, pressure=pressure, span=self.span)
+        return RunningPoint(pressure, found.rise, found.flow, pump.current_at(found.rise))
+
+
+def _starting_point(pumping: _Pumping) -> RunningPoint | None:
+    state, (least, greatest) = pumping.state, pumping.span
     cut_in = state.request.switch.cut_in.base
-    least, greatest = tank_pressure_span(state.system, state.pump.curve)
     if cut_in < least:
         first = state.pump.curve.pressures[0]
         needed = state.units.pressure(first - (least - cut_in))
         detail = f"at cut-in the pump has to raise the pressure by less than {needed}, where it gives more than here"
         raise Refused(Fault(f"{PUMP_POINTS}/0/pressure", f"{detail}: begin with a point below that"))
-    return _running_at(state, cut_in) if cut_in <= greatest else None
+    return pumping.running_at(cut_in) if cut_in <= greatest else None
 
 
-def _running_at(state: PlanState, pressure: float) -> RunningPoint:
-    found = operating_point(state.system, state.pump.curve, pressure=pressure)
-    return RunningPoint(pressure, found.rise, found.flow, state.pump.current_at(found.rise))
-
-
-def _filling(state: PlanState, start: RunningPoint) -> Filling:
-    end = _running_at(state, state.request.switch.cut_out.base)
-    course = _course(state, start, end)
+def _filling(pumping: _Pumping, start: RunningPoint) -> Filling:
+    state = pumping.state
+    end = pumping.running_at(state.request.switch.cut_out.base)
+    course = _course(pumping, start, end)
     question = tank_request(state.request, _given(state, course))
     system = tank_pointers(state.request).answered(lambda: pressure_system(question, state.air_pressure))
     currents = [point.current for point in course if point.current is not None]
@@ -120,17 +137,17 @@ def _filling(state: PlanState, start: RunningPoint) -> Filling:
     )
 
 
-def _course(state: PlanState, start: RunningPoint, end: RunningPoint) -> list[RunningPoint]:
+def _course(pumping: _Pumping, start: RunningPoint, end: RunningPoint) -> list[RunningPoint]:
     """Where the pump runs on its way from cut-in to cut-out, at the points of its curve and evenly between."""
-    curve, system = state.pump.curve, state.system
-    corners = [rise for rise in state.pump.rises if start.rise < rise < end.rise]
+    pump, system = pumping.state.pump, pumping.system
+    corners = [rise for rise in pump.rises if start.rise < rise < end.rise]
     steps = min(STEPS, MOST_PUMP_POINTS - 1 - len(corners))
     evenly = [start.rise + (end.rise - start.rise) * step / steps for step in range(1, steps)]
     course = [start]
     for rise in sorted({*corners, *evenly}):
-        pressure, flow = tank_pressure(system, curve, rise=rise), curve.flow_at(rise)
+        pressure, flow = tank_pressure(system, pump.curve, rise=rise), pump.curve.flow_at(rise)
         if course[-1].tank_pressure + LEAST_RISE_OF_TANK <= pressure <= end.tank_pressure - LEAST_RISE_OF_TANK:
-            course.append(RunningPoint(pressure, rise, flow, state.pump.current_at(rise)))
+            course.append(RunningPoint(pressure, rise, flow, pump.current_at(rise)))
     return [*course, end]
 
 

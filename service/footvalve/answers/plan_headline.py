@@ -18,7 +18,6 @@ from footvalve.answers.suction_headline import suction_headline
 from footvalve.answers.tank_headline import tank_headline
 from footvalve.answers.well_headline import well_headline
 from footvalve.contract.site_plan import SitePlanRequest
-from footvalve.contract.sounding import SoundingRequest
 
 
 def plan_headline(request: SitePlanRequest) -> Headline:
@@ -28,8 +27,12 @@ def plan_headline(request: SitePlanRequest) -> Headline:
     """
     state = plan_state(replace(request, manifold=UNSET))
     duty = pump_duty(state)
-    asked = step_requests(state, duty)
-    steps = dict(_steps(state.sounded.question, asked))
+    return headline_of(state, duty, step_requests(state, duty))
+
+
+def headline_of(state: PlanState, duty: PumpDuty, asked: StepRequests) -> Headline:
+    """The same of a plan whose duty is known already, and what it asks of its steps."""
+    steps = dict(_steps(state, asked))
     figures = held(_duty(state, duty))
     for step, headline in steps.items():
         figures |= {f"{step}{pointer}": figure for pointer, figure in headline.figures.items()}
@@ -37,12 +40,13 @@ def plan_headline(request: SitePlanRequest) -> Headline:
     return Headline(figures, spares=NOTHING_DRAWN if suction is None else suction.spares)
 
 
-def _steps(sounded: SoundingRequest | None, asked: StepRequests) -> Iterator[tuple[str, Headline]]:
+def _steps(state: PlanState, asked: StepRequests) -> Iterator[tuple[str, Headline]]:
     """The headline of each step that is asked, under its place in the answer."""
+    sounded = state.sounded.question
     if sounded is not None:
         yield "/sounding", sounding_headline(sounded)
     if asked.well is not None:
-        yield "/well-recovery", well_headline(asked.well)
+        yield "/well-recovery", well_headline(asked.well, state.well.inflow)
     if asked.suction is not None:
         yield "/suction-feasibility", suction_headline(asked.suction)
     if asked.friction is not None:

@@ -102,7 +102,7 @@ def plan_steps(state: PlanState, questions: StepRequests) -> PlanSteps:
 
     steps = PlanSteps(
         sounding=_sounding(state.sounded),
-        well=asked(well_pointers(request), well_recovery, questions.well),
+        well=asked(well_pointers(request), partial(well_recovery, known=state.well.inflow), questions.well),
         suction=asked(suction_pointers(request), suction_feasibility, questions.suction),
         friction=asked(friction_pointers(), friction, questions.friction),
         tank=asked(tank_pointers(request), tank_cycle, questions.tank),

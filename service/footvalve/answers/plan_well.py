@@ -9,6 +9,7 @@ from msgspec.structs import replace
 from footvalve.answers import unrounded
 from footvalve.answers.plan_pointers import well_pointers
 from footvalve.answers.unit_system import UnitSystem, unit_system
+from footvalve.answers.well_inflow import Inflow
 from footvalve.answers.well_state import well_state
 from footvalve.contract.problem import Fault, Refused
 from footvalve.contract.quantities import Length
@@ -25,12 +26,13 @@ YIELDS = ("recovery", "pumping_test", "specific_capacity", "drawdown")
 @dataclass(frozen=True, slots=True)
 class PlannedWell:
     """Depths in m below the ground, in the dry season; `question` is what the well's own endpoint is asked, but for
-    the flow, where the readings of a recovery or a test are there."""
+    the flow, where the readings of a recovery or a test are there, and `inflow` what they say."""
 
     resting_depth: float
     limit_depth: float
     level: PumpingLevel
     question: WellRecoveryRequest | None
+    inflow: Inflow | None = None
 
 
 def well_faults(well: WellPlan | UnsetType) -> Iterator[Fault]:
@@ -58,7 +60,7 @@ def planned_well(request: SitePlanRequest, depth: float, intake: float) -> Plann
     question = _question(request, well, depth, resting, limit)
     state = well_pointers(request).answered(lambda: well_state(question))
     level = PumpingLevel(specific_capacity=state.specific_capacity, limit=max(limit - resting, 0.0))
-    return PlannedWell(resting, limit, level, question)
+    return PlannedWell(resting, limit, level, question, state.inflow)
 
 
 def told_level(depth: Length) -> str:

@@ -1,19 +1,22 @@
 """The whole job in one call: the answer of `site-plan`."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 
 from msgspec import UNSET, UnsetType
 
 from footvalve.answers.basis import Reckoned, basis, merged, range_warnings, reckoned
 from footvalve.answers.cautions import cautions
+from footvalve.answers.headline import Headline
 from footvalve.answers.plan_duty import PumpDuty, pump_duty
 from footvalve.answers.plan_findings import findings, verdict_of
+from footvalve.answers.plan_headline import headline_of, plan_headline
 from footvalve.answers.plan_levers import plan_levers
 from footvalve.answers.plan_materials import plan_materials
 from footvalve.answers.plan_state import PlanState, plan_state
 from footvalve.answers.plan_steps import (
     Answered,
     PlanSteps,
+    StepRequests,
     gathered_basis,
     gathered_caution_codes,
     gathered_warnings,
@@ -39,7 +42,23 @@ def site_plan(request: SitePlanRequest) -> SitePlanAnswer:
     """
     state = plan_state(request)
     duty = pump_duty(state)
-    steps = plan_steps(state, step_requests(state, duty))
+    return _told(state, duty, step_requests(state, duty))
+
+
+def plan_with_headlines(request: SitePlanRequest) -> tuple[SitePlanAnswer, Callable[[SitePlanRequest], Headline]]:
+    """The same with the function for the headlines of this request and of others near it."""
+    state = plan_state(request)
+    duty = pump_duty(state)
+    asked = step_requests(state, duty)
+
+    def headline(other: SitePlanRequest) -> Headline:
+        return headline_of(state, duty, asked) if other is request else plan_headline(other)
+
+    return _told(state, duty, asked), headline
+
+
+def _told(state: PlanState, duty: PumpDuty, asked: StepRequests) -> SitePlanAnswer:
+    steps = plan_steps(state, asked)
     found = findings(state, duty, steps)
     told, own = told_duty(state, duty), list(_own_steps(state, duty))
     return SitePlanAnswer(

@@ -1,6 +1,6 @@
 """How far down the water stands: the answer of `sounding`."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from statistics import fmean
 
 from msgspec import UNSET, UnsetType
@@ -13,7 +13,7 @@ from footvalve.answers.sounding_by_instrument import (
     readings_by_echo,
     readings_by_tape,
 )
-from footvalve.answers.sounding_by_stone import readings_by_stone
+from footvalve.answers.sounding_by_stone import depths_by_stone, readings_by_stone
 from footvalve.answers.sounding_readings import Readings, disagreements
 from footvalve.answers.unit_system import UnitSystem, unit_system
 from footvalve.contract.answer import Warning
@@ -71,6 +71,13 @@ def sounding_answer(request: SoundingRequest, readings: Readings) -> SoundingAns
 def depth_below_ground(question: SoundingQuestion, readings: Readings) -> float:
     """Depth in m from the ground at the wellhead, by the mean of the readings."""
     return fmean(readings.depths) - question.measuring_point_height.base
+
+
+def measured_depths(request: SoundingRequest) -> Sequence[float]:
+    """The depths alone, without what is said of them. Raises Refused as `depth_readings`."""
+    if isinstance(request.measurement, StoneDrop):
+        return depths_by_stone(request.measurement, request.site)
+    return depth_readings(request, unit_system(request.units)).depths
 
 
 def depth_readings(request: SoundingRequest, units: UnitSystem) -> Readings:

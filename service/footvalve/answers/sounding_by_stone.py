@@ -72,6 +72,11 @@ def fall_at(site: Site, diameter: float) -> Fall:
     )
 
 
+def depths_by_stone(drop: StoneDrop, site: Site) -> tuple[float, ...]:
+    """The depth in m by each stone, alone. Raises Refused as `readings_by_stone`."""
+    return tuple(map(fall_at(site, _diameter(drop)).depth, _undelayed(drop)))
+
+
 def readings_by_stone(drop: StoneDrop, site: Site, units: UnitSystem) -> Readings:
     """The depth by each stone. Raises Refused for a delay that leaves no time to fall."""
     times = _undelayed(drop)

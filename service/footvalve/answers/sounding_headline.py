@@ -3,17 +3,11 @@
 from statistics import fmean
 
 from footvalve.answers.headline import Headline
-from footvalve.answers.sounding import depth_below_ground, depth_readings
-from footvalve.answers.unit_system import unit_system
+from footvalve.answers.sounding import measured_depths
 from footvalve.contract.sounding import SoundingRequest
 
 
 def sounding_headline(request: SoundingRequest) -> Headline:
     """The depth from the measuring point and from the ground."""
-    readings = depth_readings(request, unit_system(request.units))
-    return Headline(
-        {
-            "/depth_to_water": fmean(readings.depths),
-            "/depth_below_ground": depth_below_ground(request, readings),
-        }
-    )
+    depth = fmean(measured_depths(request))
+    return Headline({"/depth_to_water": depth, "/depth_below_ground": depth - request.measuring_point_height.base})

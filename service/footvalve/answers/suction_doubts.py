@@ -12,6 +12,9 @@ from footvalve.contract.answer import Warning
 from footvalve.contract.line import Fitting, LinePart, Pipe, Strainer, Valve
 from footvalve.tables.valves import valve
 
+TURNS = ("elbow", "tee-branch", "pitless")
+"""How the names of fittings begin in which the water turns."""
+
 
 def missing_parts(parts: Sequence[ResolvedPart], pointer: str = "/line") -> list[Warning]:
     """A warning for each thing that a suction line has as a rule and this one does not list."""
@@ -19,11 +22,11 @@ def missing_parts(parts: Sequence[ResolvedPart], pointer: str = "/line") -> list
     first_pipe = next((index for index, part in enumerate(listed) if isinstance(part, Pipe)), len(listed))
     valves = [valve(part.valve) for part in listed if isinstance(part, Valve)]
     fittings = [part.fitting for part in listed if isinstance(part, Fitting)]
+    is_strained = any(isinstance(part, Strainer) for part in listed) or any(row.includes_strainer for row in valves)
     absent = {
         "intake (an entrance, a foot valve or a strainer before the first pipe)": first_pipe == 0,
-        "elbow or other turn": not any(name.startswith(("elbow", "tee-branch", "pitless")) for name in fittings),
-        "strainer": not any(isinstance(part, Strainer) for part in listed)
-        and not any(row.includes_strainer for row in valves),
+        "elbow or other turn": not any(name.startswith(TURNS) for name in fittings),
+        "strainer": not is_strained,
     }
     found = [
         Warning(pointer, f"the line lists no {thing}: if there is one, add it, for its loss is not counted")

@@ -1,15 +1,17 @@
 """Whether a well can be drawn on by suction from where the pump stands: the answer of `suction-feasibility`."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 
 from msgspec import UNSET
 
 from footvalve.answers.alike_doubts import few_of_each
 from footvalve.answers.basis import At, Reckoned, basis, range_doubts, reckoned
 from footvalve.answers.cautions import cautions, frost_codes
+from footvalve.answers.headline import Headline
 from footvalve.answers.line_basis import line_steps
 from footvalve.answers.line_doubts import FASTEST_IN_SUCTION, line_doubts
 from footvalve.answers.suction_doubts import missing_parts, shallow_intake
+from footvalve.answers.suction_headline import headlines_near
 from footvalve.answers.suction_levers import suction_levers
 from footvalve.answers.suction_lift import drawdown_doubts, npsh_doubts
 from footvalve.answers.suction_limits import suction_limits
@@ -38,10 +40,21 @@ from footvalve.physics.water import WATER
 
 def suction_feasibility(request: SuctionFeasibilityRequest) -> SuctionFeasibilityAnswer:
     """The verdict on a suction line, the pressures along it, and the reasons. Raises Refused with the faults."""
-    units = unit_system(request.units)
+    return _told(request, suction_state(request))
+
+
+def suction_with_headlines(
+    request: SuctionFeasibilityRequest,
+) -> tuple[SuctionFeasibilityAnswer, Callable[[SuctionFeasibilityRequest], Headline]]:
+    """The same with the function for the headlines of this request and of others near it."""
     state = suction_state(request)
-    profile = [_profile_node(state, index, units) for index in range(len(state.nodes))]
-    last, steps = state.nodes[-1], tuple(_steps(request, state, units))
+    return _told(request, state), headlines_near(request, state)
+
+
+def _told(request: SuctionFeasibilityRequest, state: SuctionState) -> SuctionFeasibilityAnswer:
+    units = unit_system(request.units)
+    profile = _profile(state, units)
+    steps = tuple(_steps(request, state, units))
     return SuctionFeasibilityAnswer(
         verdict=state.verdict,
         npsh_available=units.length(state.npsh_available),
@@ -49,8 +62,8 @@ def suction_feasibility(request: SuctionFeasibilityRequest) -> SuctionFeasibilit
         margin=units.length(state.margin),
         pumping_depth=units.length(state.pumping_depth),
         static_lift=units.length(state.static_lift),
-        losses=units.length(last.losses),
-        acceleration_head=units.length(last.acceleration_head),
+        losses=units.length(state.losses),
+        acceleration_head=units.length(state.acceleration_head),
         priming=priming(state, request.pump, units),
         profile=profile,
         tightest=profile[state.tightest],
@@ -65,22 +78,29 @@ def suction_feasibility(request: SuctionFeasibilityRequest) -> SuctionFeasibilit
     )
 
 
-def _profile_node(state: SuctionState, index: int, units: UnitSystem) -> ProfileNode:
-    node = state.nodes[index]
-    gauge = node.absolute_pressure - state.air_pressure
-    return ProfileNode(
-        index=index - 1 if index else UNSET,
-        name=state.parts[index - 1].name if index else "intake",
-        elevation=units.length(node.elevation),
-        absolute_pressure=units.pressure(node.absolute_pressure),
-        gauge_pressure=units.pressure(gauge),
-        above_vapour=units.length(state.above_vapour(node)),
-        under_vacuum=gauge < 0.0,
-    )
+def _profile(state: SuctionState, units: UnitSystem) -> list[ProfileNode]:
+    found: list[ProfileNode] = []
+    places = zip(state.elevations.nodes, state.pressures, state.left, strict=True)
+    before, told = state.elevations.intake, units.length(state.elevations.intake)
+    for index, (elevation, pressure, left) in enumerate(places, start=-1):
+        if elevation != before:
+            before, told = elevation, units.length(elevation)
+        gauge = pressure - state.air_pressure
+        node = ProfileNode(
+            index=UNSET if index < 0 else index,
+            name="intake" if index < 0 else state.parts[index].name,
+            elevation=told,
+            absolute_pressure=units.pressure(pressure),
+            gauge_pressure=units.pressure(gauge),
+            above_vapour=units.length(left),
+            under_vacuum=gauge < 0.0,
+        )
+        found.append(node)
+    return found
 
 
 def _air_entry(state: SuctionState) -> list[AirEntry]:
-    vacuum = [node.absolute_pressure < state.air_pressure for node in state.nodes]
+    vacuum = [pressure < state.air_pressure for pressure in state.pressures]
     return [
         AirEntry(index=index, name=part.name)
         for index, part in enumerate(state.parts)
@@ -109,7 +129,7 @@ def _steps(request: SuctionFeasibilityRequest, state: SuctionState, units: UnitS
 def _caution_codes(request: SuctionFeasibilityRequest, state: SuctionState) -> list[str]:
     passes_idle_pump = any(isinstance(part, IdlePump) for part in request.line)
     calls = {
-        "suction-under-vacuum": any(node.absolute_pressure < state.air_pressure for node in state.nodes),
+        "suction-under-vacuum": min(state.pressures) < state.air_pressure,
         "run-dry": True,
         "back-flow": True,
         "well-opened": True,

@@ -29,10 +29,12 @@ Meant = TypeVar("Meant", bound=Hashable)
 def _costliest(side: SuctionSide, meant: Callable[[int, LinePart], Meant | UnsetType]) -> list[Meant]:
     """What the parts have that a change is meant for, the few that cost most head, the costliest first."""
     taken: dict[Meant, float] = {}
-    for index, (part, (before, after)) in enumerate(zip(side.request.line, pairwise(side.now.nodes), strict=True)):
+    for index, (part, (before, after)) in enumerate(
+        zip(side.request.line, pairwise(side.now.line.heads.losses), strict=True)
+    ):
         key = meant(index, part)
         if key is not UNSET:
-            taken[key] = taken.get(key, 0.0) + after.losses - before.losses
+            taken[key] = taken.get(key, 0.0) + after - before
     return sorted(taken, key=taken.__getitem__, reverse=True)[:MOST_TRIED]
 
 

@@ -1,7 +1,6 @@
 """Changes of the pump: less flow, a lower place, a pump that needs less NPSH."""
 
 from collections.abc import Iterator
-from dataclasses import replace as with_other
 from decimal import ROUND_FLOOR, Decimal
 
 from msgspec import UNSET
@@ -102,7 +101,7 @@ def easier_pump(side: SuctionSide) -> Iterator[PumpChange]:
 
 def _wanting_of_the_pump(side: SuctionSide, npsh_required: float) -> float:
     """Head in m that is wanting by what a pump needs, and by how high it draws a dry line."""
-    easier = with_other(side.now, npsh_required=npsh_required)
+    easier = replace(side.now, npsh_required=npsh_required)
     return max(easier.policy_margin - easier.margin_at_worst, easier.summit - easier.reach)
 
 

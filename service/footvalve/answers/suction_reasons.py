@@ -1,6 +1,7 @@
 """Why the verdict is what it is, in the trade's words and with numbers."""
 
 from collections.abc import Iterator
+from itertools import pairwise
 
 from footvalve.answers.line_elements import name_in_line
 from footvalve.answers.suction_state import LEAST_SUBMERGENCE, SAME_LEVEL, SuctionState
@@ -75,7 +76,7 @@ def _hanging_discs(state: SuctionState, units: UnitSystem) -> Iterator[str]:
 
 def _boiling(state: SuctionState, units: UnitSystem) -> Iterator[str]:
     index = state.tightest
-    short = -state.above_vapour(state.nodes[index])
+    short = -state.left[index]
     if short > 0.0:
         yield f"The water boils at {_place(state, index)}, which is short of {units.length(short)} of head."
 
@@ -95,12 +96,11 @@ def _balance(state: SuctionState, units: UnitSystem) -> str:
     air = units.length(pressure_head(pressure=state.air_pressure, density=state.drawn.density))
     vapour = units.length(pressure_head(pressure=state.drawn.vapour_pressure, density=state.drawn.density))
     gives = f"The air carries {air} of water at this altitude"
-    last = state.nodes[-1]
-    takers = {"the lift": state.static_lift, "the line": last.losses, "the pump's strokes": last.acceleration_head}
+    takers = {"the lift": state.static_lift, "the line": state.losses, "the pump's strokes": state.acceleration_head}
     if state.static_lift < 0.0:
         gives += f", and the water above the inlet adds {units.length(-state.static_lift)}"
         del takers["the lift"]
-    if not last.acceleration_head:
+    if not state.acceleration_head:
         del takers["the pump's strokes"]
     first, *others = (f"{taker} takes {units.length(head)}" for taker, head in takers.items())
     taken = ", ".join((first, *(other.replace(" takes ", " ") for other in others)))
@@ -108,16 +108,16 @@ def _balance(state: SuctionState, units: UnitSystem) -> str:
 
 
 def _greatest_loss(state: SuctionState, units: UnitSystem) -> Iterator[str]:
-    losses = [after.losses - before.losses for before, after in zip(state.nodes, state.nodes[1:], strict=False)]
-    greatest = max(range(len(losses)), key=losses.__getitem__)
+    losses = [after - before for before, after in pairwise(state.line.heads.losses)]
+    greatest = losses.index(max(losses))
     yield f"The greatest loss on the way is {units.length(losses[greatest])} in {name_in_line(state.parts, greatest)}."
 
 
 def _tightest(state: SuctionState, units: UnitSystem) -> Iterator[str]:
     index = state.tightest
-    left = state.above_vapour(state.nodes[index])
-    on_the_way = index != len(state.nodes) - 1
-    if on_the_way and left >= 0.0 and state.nodes[index].absolute_pressure < state.air_pressure:
+    left = state.left[index]
+    on_the_way = index != len(state.pressures) - 1
+    if on_the_way and left >= 0.0 and state.pressures[index] < state.air_pressure:
         place = _place(state, index)
         yield f"The tightest place is not the pump inlet but {place}, with {units.length(left)} before it boils."
 

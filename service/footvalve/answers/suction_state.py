@@ -1,26 +1,24 @@
 """All that physics says of a suction line, in SI, before it is told in anybody's units."""
 
-from dataclasses import dataclass
 from functools import partial
 from itertools import accumulate
 
-from msgspec import UNSET
+from msgspec import UNSET, Struct
 
 from footvalve.answers.gathering import gathered
-from footvalve.answers.line_discs import uncounted_by_disc
 from footvalve.answers.line_elements import ResolvedPart, resolve_line
 from footvalve.answers.line_elevations import LineElevations, line_elevations
+from footvalve.answers.suction_flow import LineAtFlow, line_at_flow
 from footvalve.answers.suction_lift import drawdown, npsh_required, resting_depth
 from footvalve.answers.unit_system import unit_system
 from footvalve.contract.problem import Fault, Refused
-from footvalve.contract.suction_feasibility import ReciprocatingPump, SuctionFeasibilityRequest, Verdict
-from footvalve.physics.acceleration_head import CUSHIONED_BORES
+from footvalve.contract.suction_feasibility import SuctionFeasibilityRequest, Verdict
 from footvalve.physics.atmosphere import atmospheric_pressure
 from footvalve.physics.head import pressure_head
 from footvalve.physics.net_positive_suction_head import npsh_available
 from footvalve.physics.suction_lift_rule import rule_of_thumb_lift
-from footvalve.physics.suction_profile import Node, Stage, Strokes, suction_profile
-from footvalve.physics.water import Water, water
+from footvalve.physics.suction_profile import Node, node_pressures
+from footvalve.physics.water import Water
 
 LEAST_SUBMERGENCE = 0.3
 """m of water over the intake, below which a vortex may draw air. Common practice, no source."""
@@ -39,19 +37,18 @@ FAILURES = (
 """What fails with each condition of `feasible`, in the order of `SuctionState.spares`."""
 
 
-@dataclass(frozen=True, slots=True)
-class SuctionState:
+class SuctionState(Struct, frozen=True):
     """A suction line at its flow and pumping level. Lengths in m, pressures in Pa, elevations above the ground.
 
-    `uncounted` is the head that each part may take beyond what is counted: a check valve whose disc hangs.
+    Its nodes are the intake and each part's end. `pressures` are absolute; `left` is the head that is left at each node
+    before the water boils, `left_at_worst` the same if every disc that hangs takes as much as it may.
     """
 
-    flow: float
-    drawn: Water
+    line: LineAtFlow
     air_pressure: float
     parts: list[ResolvedPart]
     elevations: LineElevations
-    nodes: list[Node]
+    pressures: list[float]
     resting_depth: float
     pumping_depth: float
     inlet_elevation: float
@@ -59,7 +56,39 @@ class SuctionState:
     npsh_required: float
     policy_margin: float
     allowed_lift: float
-    uncounted: list[float]
+    left: list[float]
+    left_at_worst: list[float]
+
+    @property
+    def flow(self) -> float:
+        """The flow in m^3/s."""
+        return self.line.flow
+
+    @property
+    def drawn(self) -> Water:
+        """The water that is drawn."""
+        return self.line.drawn
+
+    @property
+    def uncounted(self) -> list[float]:
+        """Head that each part may take beyond what is counted: a check valve whose disc hangs."""
+        return self.line.uncounted
+
+    @property
+    def nodes(self) -> list[Node]:
+        """The intake and each part's end, with all that is known of them."""
+        heads = self.line.heads
+        return list(map(Node, self.elevations.nodes, heads.losses, heads.acceleration_heads, self.pressures))
+
+    @property
+    def losses(self) -> float:
+        """Head lost in the whole line."""
+        return self.line.heads.losses[-1]
+
+    @property
+    def acceleration_head(self) -> float:
+        """Head that a reciprocating pump's stroke takes."""
+        return self.line.heads.acceleration_heads[-1]
 
     @property
     def margin(self) -> float:
@@ -76,14 +105,10 @@ class SuctionState:
         """Water over the intake while it is drawn, at the most; below zero the intake is dry."""
         return -self.pumping_depth - self.elevations.intake
 
-    def above_vapour(self, node: Node) -> float:
-        """Head that is left at a node before the water boils."""
-        return pressure_head(pressure=node.absolute_pressure - self.drawn.vapour_pressure, density=self.drawn.density)
-
     @property
     def tightest(self) -> int:
         """The node that is nearest to boiling; of equal ones the first."""
-        return min(range(len(self.nodes)), key=lambda index: self.nodes[index].absolute_pressure)
+        return self.pressures.index(min(self.pressures))
 
     @property
     def margin_at_worst(self) -> float:
@@ -91,19 +116,14 @@ class SuctionState:
         return self.margin - sum(self.uncounted)
 
     @property
-    def _above_vapour_at_worst(self) -> list[float]:
-        gone = accumulate(self.uncounted, initial=0.0)
-        return [self.above_vapour(node) - taken for node, taken in zip(self.nodes, gone, strict=True)]
-
-    @property
     def above_vapour_at_worst(self) -> float:
         """The least head before the water boils, if every disc that hangs takes as much as it may."""
-        return min(self._above_vapour_at_worst)
+        return min(self.left_at_worst)
 
     @property
     def on_the_way(self) -> float:
         """The least head before the water boils short of the inlet, if every disc that hangs takes what it may."""
-        return min(self._above_vapour_at_worst[:-1])
+        return min(self.left_at_worst[:-1])
 
     @property
     def way_is_tight(self) -> bool:
@@ -113,7 +133,7 @@ class SuctionState:
     @property
     def summit(self) -> float:
         """From the water at rest up to the highest place of the line."""
-        return self.resting_depth + max(node.elevation for node in self.nodes)
+        return self.resting_depth + self.elevations.highest
 
     @property
     def reach(self) -> float:
@@ -129,7 +149,7 @@ class SuctionState:
     @property
     def verdict_as_counted(self) -> Verdict:
         """By the heads that are counted, wherever the intake stands."""
-        return self._verdict(self.margin, self.above_vapour(self.nodes[self.tightest]))
+        return self._verdict(self.margin, min(self.left))
 
     @property
     def verdict_at_worst(self) -> Verdict:
@@ -163,11 +183,10 @@ class SuctionState:
     def spares(self) -> tuple[float, ...]:
         """What each condition of `feasible` has to spare, in m: it is feasible where none is below zero, and only
         there. In the order of `FAILURES`."""
-        *on_the_way, at_the_inlet = self._above_vapour_at_worst
         return (
             self.margin_at_worst - self.policy_margin,
-            min(on_the_way) - self.policy_margin,
-            at_the_inlet,
+            self.on_the_way - self.policy_margin,
+            self.left_at_worst[-1],
             self.reach - self.summit,
             self.submergence - (LEAST_SUBMERGENCE - SAME_LEVEL),
         )
@@ -194,53 +213,67 @@ def suction_state(request: SuctionFeasibilityRequest) -> SuctionState:
     return _reckoned(request, *line)
 
 
+def has_the_same_line(one: SuctionFeasibilityRequest, other: SuctionFeasibilityRequest) -> bool:
+    """Whether two requests have one line, and the pump's inlet at one place: what `on_the_same_line` asks for."""
+    return (
+        (one.line is other.line or one.line == other.line)
+        and one.pump.inlet_elevation == other.pump.inlet_elevation
+        and one.intake_elevation == other.intake_elevation
+        and one.units == other.units
+    )
+
+
 def on_the_same_line(state: SuctionState, request: SuctionFeasibilityRequest) -> SuctionState:
     """The state of a request that has the line and the inlet's elevation of another's state, which are not looked up
-    again: it may differ in flow, level, site, policy, and in what the pump needs and how it strokes."""
-    return _reckoned(request, state.parts, state.elevations)
+    again: it may differ in flow, level, site, policy, and in what the pump needs and how it strokes. What the line
+    takes is reckoned again where the flow, the water or the strokes are others."""
+    return _reckoned(request, state.parts, state.elevations, state.line)
 
 
 def _reckoned(
-    request: SuctionFeasibilityRequest, parts: list[ResolvedPart], elevations: LineElevations
+    request: SuctionFeasibilityRequest,
+    parts: list[ResolvedPart],
+    elevations: LineElevations,
+    known: LineAtFlow | None = None,
 ) -> SuctionState:
-    """The state of a line as physics sees it, with all that a request tells besides."""
-    flow, inlet = request.flow.base, request.pump.inlet_elevation.base
-    drawn = water(temperature=request.site.water_temperature.base)
-    air_pressure = atmospheric_pressure(altitude=request.site.altitude.base)
+    """The state of a line as physics sees it, with all that a request tells besides; `known` is what the line takes, if
+    it is of this flow and water."""
+    inlet, altitude = request.pump.inlet_elevation.base, request.site.altitude.base
+    line = line_at_flow(request, parts, elevations, known)
+    drawn, air_pressure = line.drawn, atmospheric_pressure(altitude=altitude)
     resting = resting_depth(request)
     pumping_depth = resting + drawdown(request)
-    nodes = suction_profile(
-        stages=_stages(parts, elevations),
-        intake_elevation=elevations.intake,
+    pressures = node_pressures(
+        heads=line.heads,
+        elevations=elevations.nodes,
         surface_elevation=-pumping_depth,
-        flow=flow,
-        water=drawn,
+        density=drawn.density,
         atmospheric_pressure=air_pressure,
-        strokes=_strokes(request),
     )
     available = npsh_available(
         atmospheric_pressure=air_pressure,
         vapour_pressure=drawn.vapour_pressure,
         density=drawn.density,
         static_lift=inlet + pumping_depth,
-        losses=nodes[-1].losses,
-        acceleration_head=nodes[-1].acceleration_head,
+        losses=line.heads.losses[-1],
+        acceleration_head=line.heads.acceleration_heads[-1],
     )
+    left = [pressure_head(pressure=pressure - drawn.vapour_pressure, density=drawn.density) for pressure in pressures]
     return SuctionState(
-        flow=flow,
-        drawn=drawn,
+        line=line,
         air_pressure=air_pressure,
         parts=parts,
         elevations=elevations,
-        nodes=nodes,
+        pressures=pressures,
         resting_depth=resting,
         pumping_depth=pumping_depth,
         inlet_elevation=inlet,
         npsh_available=available,
         npsh_required=npsh_required(request.pump),
         policy_margin=request.policy.margin.base,
-        allowed_lift=rule_of_thumb_lift(altitude=request.site.altitude.base),
-        uncounted=[uncounted_by_disc(part, flow, drawn) for part in parts],
+        allowed_lift=rule_of_thumb_lift(altitude=altitude),
+        left=left,
+        left_at_worst=_less(left, line.uncounted),
     )
 
 
@@ -251,14 +284,8 @@ def _line(request: SuctionFeasibilityRequest) -> tuple[list[ResolvedPart], LineE
     return parts, line_elevations(parts, intake=intake, inlet=request.pump.inlet_elevation.base, units=units)
 
 
-def _stages(parts: list[ResolvedPart], elevations: LineElevations) -> list[Stage]:
-    return [
-        Stage(part.element, part.diameter, part.length, end) for part, end in zip(parts, elevations.ends, strict=True)
-    ]
-
-
-def _strokes(request: SuctionFeasibilityRequest) -> Strokes | None:
-    pump = request.pump
-    if not isinstance(pump, ReciprocatingPump):
-        return None
-    return Strokes(pump.strokes_per_minute, pump.chambers, CUSHIONED_BORES if pump.gas_cushion else None)
+def _less(left: list[float], uncounted: list[float]) -> list[float]:
+    """The head that is left at each node, less what is not counted on the way there."""
+    if not any(uncounted):
+        return left
+    return [head - gone for head, gone in zip(left, accumulate(uncounted, initial=0.0), strict=True)]

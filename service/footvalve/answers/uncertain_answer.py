@@ -62,12 +62,13 @@ def uncertain(
     *,
     stated: Sequence[Stated],
     suction: SuctionChance | None,
+    spares: Callable[[Any], Headline],
 ) -> Uncertain:
     """The uncertainties of an answer's figures. `stated` are all the request's quantities, `suction` is how the chance
-    of its suction line is found, where it has one."""
+    of its suction line is found, where it has one, and `spares` its function."""
     centre = headline(request)
     found = effects(request, inputs, headline)
-    chance = None if suction is None else _chance(request, centre, found, stated, suction)
+    chance = None if suction is None else _chance(request, centre, found, stated, suction, spares)
     return Uncertain(centre, found, _telling(centre, propagated(centre, found)), chance)
 
 
@@ -81,14 +82,19 @@ def _telling(centre: Headline, told: Mapping[str, Propagated]) -> dict[str, Prop
 
 
 def _chance(
-    request: Any, centre: Headline, found: Sequence[Effect], stated: Sequence[Stated], suction: SuctionChance
+    request: Any,
+    centre: Headline,
+    found: Sequence[Effect],
+    stated: Sequence[Stated],
+    suction: SuctionChance,
+    spares: Callable[[Any], Headline],
 ) -> Chance | None:
     """None where the answer holds no suction line, or nothing that bears on it is uncertain."""
     bearing = [effect for effect in found if suction.bears(effect.input.pointer)]
     if not bearing or suction.margin not in centre.figures:
         return None
     size = sum(suction.bears(at.pointer) for at in stated)
-    return chance_feasible(request, centre, bearing, suction.headline, size=size, most_draws=suction.most_draws)
+    return chance_feasible(request, centre, bearing, spares, size=size, most_draws=suction.most_draws)
 
 
 def with_uncertainties(answer: Answered, known: Uncertain, *, contributions: bool, suction: str) -> Answered:

@@ -1,6 +1,7 @@
 """The system of units in which an answer speaks: numbers of physics in, quantities of the wire out."""
 
-from dataclasses import dataclass
+from collections.abc import Callable
+from dataclasses import dataclass, field
 
 from footvalve.contract.quantities import (
     Area,
@@ -17,6 +18,7 @@ from footvalve.contract.quantities import (
     Velocity,
     Voltage,
     Volume,
+    told_in,
 )
 from footvalve.contract.request import UnitSystemName
 from footvalve.quantity import (
@@ -31,9 +33,10 @@ from footvalve.quantity import (
 )
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class UnitSystem:
-    """One unit for each thing that an answer tells; each method takes the unit of physics."""
+    """One unit for each thing that an answer tells, and what tells it: each takes a number in the unit of physics.
+    There are two systems, and each is equal to itself alone: much is remembered by them."""
 
     length_unit: LengthUnit
     bore_unit: LengthUnit
@@ -44,37 +47,31 @@ class UnitSystem:
     velocity_unit: VelocityUnit
     temperature_unit: TemperatureUnit
 
-    def length(self, metres: float) -> Length:
-        """A length, depth, elevation or head."""
-        return Length.from_base(metres, self.length_unit)
+    length: Callable[[float], Length] = field(init=False)
+    """A length, depth, elevation or head."""
+    bore: Callable[[float], Length] = field(init=False)
+    area: Callable[[float], Area] = field(init=False)
+    """A cross-section or opening."""
+    flow: Callable[[float], Flow] = field(init=False)
+    volume: Callable[[float], Volume] = field(init=False)
+    """A volume of water or gas."""
+    pressure: Callable[[float], Pressure] = field(init=False)
+    velocity: Callable[[float], Velocity] = field(init=False)
+    temperature: Callable[[float], Temperature] = field(init=False)
 
-    def bore(self, metres: float) -> Length:
-        """A bore."""
-        return Length.from_base(metres, self.bore_unit)
-
-    def area(self, square_metres: float) -> Area:
-        """A cross-section or opening."""
-        return Area.from_base(square_metres, self.area_unit)
-
-    def flow(self, cubic_metres_per_second: float) -> Flow:
-        """A flow of water."""
-        return Flow.from_base(cubic_metres_per_second, self.flow_unit)
-
-    def volume(self, cubic_metres: float) -> Volume:
-        """A volume of water or gas."""
-        return Volume.from_base(cubic_metres, self.volume_unit)
-
-    def pressure(self, pascals: float) -> Pressure:
-        """A pressure."""
-        return Pressure.from_base(pascals, self.pressure_unit)
-
-    def velocity(self, metres_per_second: float) -> Velocity:
-        """A velocity."""
-        return Velocity.from_base(metres_per_second, self.velocity_unit)
-
-    def temperature(self, kelvins: float) -> Temperature:
-        """A temperature."""
-        return Temperature.from_base(kelvins, self.temperature_unit)
+    def __post_init__(self) -> None:
+        tellers = {
+            "length": told_in(Length, self.length_unit),
+            "bore": told_in(Length, self.bore_unit),
+            "area": told_in(Area, self.area_unit),
+            "flow": told_in(Flow, self.flow_unit),
+            "volume": told_in(Volume, self.volume_unit),
+            "pressure": told_in(Pressure, self.pressure_unit),
+            "velocity": told_in(Velocity, self.velocity_unit),
+            "temperature": told_in(Temperature, self.temperature_unit),
+        }
+        for name, teller in tellers.items():
+            object.__setattr__(self, name, teller)
 
     def told(self, stated: Quantity) -> Quantity:
         """What a caller stated, in this system's unit; what has one unit in either system stays as it was stated."""

@@ -1,8 +1,9 @@
 """The readings of a recovery: which of them tell something, and which of them contradict another."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
+
+from msgspec import Struct
 
 from footvalve.answers.sounding_by_instrument import STEEL_TAPE_AGREEMENT
 from footvalve.answers.unit_system import UnitSystem
@@ -22,8 +23,7 @@ LEAST_FOR_REST = 5
 READINGS = "/recovery/readings"
 
 
-@dataclass(frozen=True, slots=True)
-class ResidualDrawdown:
+class ResidualDrawdown(Struct, frozen=True):
     """A reading that a fit can use: its place in the request, seconds since pumping stopped, m below rest."""
 
     index: int

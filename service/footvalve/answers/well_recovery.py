@@ -7,9 +7,11 @@ from msgspec import UNSET, UnsetType
 
 from footvalve.answers.basis import basis, range_warnings
 from footvalve.answers.cautions import cautions
+from footvalve.answers.headline import Headline
 from footvalve.answers.unit_system import UnitSystem, unit_system
 from footvalve.answers.well_doubts import well_doubts
-from footvalve.answers.well_inflow import LEAST_TEST
+from footvalve.answers.well_headline import headline_of, well_headline
+from footvalve.answers.well_inflow import LEAST_TEST, Inflow
 from footvalve.answers.well_reasons import well_reasons
 from footvalve.answers.well_state import WellState, well_state
 from footvalve.answers.well_steps import well_steps
@@ -23,10 +25,26 @@ OPEN_SHAFT = 0.3
 Told = TypeVar("Told")
 
 
-def well_recovery(request: WellRecoveryRequest) -> WellRecoveryAnswer:
-    """The well's inflow, what it sustains, and the verdict. Raises Refused for what cannot be."""
-    units = unit_system(request.units)
+def well_recovery(request: WellRecoveryRequest, known: Inflow | None = None) -> WellRecoveryAnswer:
+    """The well's inflow, what it sustains, and the verdict; `known` is the inflow by its readings, where it was found
+    already. Raises Refused for what cannot be."""
+    return _told_well(request, well_state(request, known))
+
+
+def well_with_headlines(
+    request: WellRecoveryRequest,
+) -> tuple[WellRecoveryAnswer, Callable[[WellRecoveryRequest], Headline]]:
+    """The same with the function for the headlines of this request and of others near it."""
     state = well_state(request)
+
+    def headline(other: WellRecoveryRequest) -> Headline:
+        return headline_of(state) if other is request else well_headline(other)
+
+    return _told_well(request, state), headline
+
+
+def _told_well(request: WellRecoveryRequest, state: WellState) -> WellRecoveryAnswer:
+    units = unit_system(request.units)
     steps = list(well_steps(request, state, units))
     warnings = [*well_doubts(request, state, units), *range_warnings(steps, units)]
     return WellRecoveryAnswer(

@@ -131,8 +131,9 @@ class WellState:
         )
 
 
-def well_state(request: WellRecoveryRequest) -> WellState:
-    """The state of the well that a request describes. Raises Refused for what cannot be."""
+def well_state(request: WellRecoveryRequest, known: Inflow | None = None) -> WellState:
+    """The state of the well that a request describes; `known` is the inflow by its readings, where it was found
+    already. Raises Refused for what cannot be."""
     faults = tuple(well_faults(request))
     if faults:
         raise Refused(*faults)
@@ -143,7 +144,7 @@ def well_state(request: WellRecoveryRequest) -> WellState:
     return WellState(
         static_depth=request.static_depth.base,
         area=area,
-        inflow=inflow(request, area),
+        inflow=inflow(request, area) if known is None else known,
         design_flow=None if request.design_flow is UNSET else request.design_flow.base,
         limit_depth=None if request.limit_depth is UNSET else request.limit_depth.base,
     )

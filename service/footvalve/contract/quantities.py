@@ -1,7 +1,9 @@
 """A number with its unit on the wire: one type a dimension, each with a closed list of units."""
 
-from math import isfinite
-from typing import Annotated, Self
+from collections.abc import Callable
+from functools import cache
+from math import floor, isfinite, log10
+from typing import Annotated, Self, TypeVar
 
 from msgspec import UNSET, Meta, Struct, UnsetType
 
@@ -22,8 +24,6 @@ from footvalve.quantity import (
     VelocityUnit,
     VoltageUnit,
     VolumeUnit,
-    from_base,
-    to_base,
 )
 
 GREATEST = 1e9
@@ -43,11 +43,30 @@ Uncertainty = Annotated[
 SIGNIFICANT_DIGITS = 6
 
 
+_LEAST_SCALED, _MOST_SCALED = 1e-9, 1e6
+_SCALES = {power: 10.0 ** (SIGNIFICANT_DIGITS - 1 - power) for power in range(-10, 7)}
+"""By the power of ten of a value what makes a whole number of its significant digits. Each is exact."""
+
+_ALMOST_HALF = 0.5 - 1e-7
+"""How far from a whole number a scaled value is surely rounded right: its own last digit is a thousand times finer."""
+
+
 def rounded(value: float) -> float:
     """The value to six significant digits, as every number of an answer is written.
 
     Raises ArithmeticError for NaN and infinity: JSON has no number for them.
     """
+    magnitude = abs(value)
+    if _LEAST_SCALED <= magnitude < _MOST_SCALED:
+        scale = _SCALES[floor(log10(magnitude))]
+        scaled = value * scale
+        whole = round(scaled)
+        if -_ALMOST_HALF < scaled - whole < _ALMOST_HALF:
+            return whole / scale  # both exact: the nearest there is to the decimal, as if it had been read from text
+    return _rounded_by_text(value)
+
+
+def _rounded_by_text(value: float) -> float:
     if not isfinite(value):
         raise ArithmeticError(f"{value} is no finite number")
     return float(f"{value:.{SIGNIFICANT_DIGITS}g}") + 0.0  # which makes 0 of -0
@@ -56,6 +75,9 @@ def rounded(value: float) -> float:
 LEAST_TOLD = 1e-6
 """What is smaller has too many noughts for a sentence."""
 
+LEAST_PLAIN = 1e-4
+"""From here on a format of so many significant digits takes no power of ten."""
+
 
 def figure(value: float) -> str:
     """A number as a sentence tells it: three digits, more only before the point, and no power of ten.
@@ -63,6 +85,8 @@ def figure(value: float) -> str:
     >>> figure(1299.7), figure(0.0000123456), figure(-0.0), figure(2e-9)
     ('1300', '0.0000123', '0', 'nearly 0')
     """
+    if LEAST_PLAIN <= abs(value) < 999.5:
+        return f"{value:.3g}"
     if abs(value) >= 999.5:
         return f"{value:.0f}"
     if 0.0 < abs(value) < LEAST_TOLD:
@@ -81,7 +105,8 @@ class Quantity(Struct, frozen=True, forbid_unknown_fields=True):
     @property
     def base(self) -> float:
         """The quantity in the unit that physics reckons in: SI, but Ah for charge and Wh for energy."""
-        return to_base(self.value, self.unit)
+        scale, offset = CONVERSIONS[self.unit]
+        return self.value * scale + offset
 
     @property
     def base_uncertainty(self) -> float:
@@ -105,13 +130,28 @@ class Quantity(Struct, frozen=True, forbid_unknown_fields=True):
 
         Raises ArithmeticError for a magnitude that the wire does not take.
         """
-        value = rounded(from_base(base, unit))
-        if abs(value) > GREATEST:
-            raise ArithmeticError(f"{figure(value)} {unit} is more than the contract takes")
-        return cls(value, unit)
+        tell: Callable[[float], Self] = told_in(cls, unit)
+        return tell(base)
 
     def __str__(self) -> str:
         return f"{figure(self.value)} {self.unit}"
+
+
+Told = TypeVar("Told", bound=Quantity)
+
+
+@cache
+def told_in(kind: type[Told], unit: str) -> Callable[[float], Told]:
+    """The function that makes `Quantity.from_base` of this kind, in this unit."""
+    scale, offset = CONVERSIONS[unit]
+
+    def told(base: float) -> Told:
+        value = rounded((base - offset) / scale)
+        if not -GREATEST <= value <= GREATEST:
+            raise ArithmeticError(f"{figure(value)} {unit} is more than the contract takes")
+        return kind(value, unit)
+
+    return told
 
 
 class Length(Quantity, frozen=True, forbid_unknown_fields=True):

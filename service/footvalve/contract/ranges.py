@@ -7,13 +7,14 @@ from functools import cache
 from typing import Annotated, Any, NamedTuple, get_args, get_origin, get_type_hints
 
 import msgspec
+from msgspec import UNSET
 
 from footvalve.contract.fault_wording import plain
 from footvalve.contract.problem import Fault
 from footvalve.contract.quantities import Quantity
 from footvalve.quantity import DIMENSIONS, from_base
 
-_Limits = dict[str, tuple[float, float, str]]
+Limits = dict[str, tuple[float, float, str]]
 """For each wire unit the ends of a range, and the range in words."""
 
 
@@ -76,7 +77,7 @@ def _quantity_type(annotation: Any) -> type[Quantity]:
 
 
 @cache
-def _limits(struct: type[msgspec.Struct]) -> tuple[tuple[str, str, _Limits | None], ...]:
+def limits_of(struct: type[msgspec.Struct]) -> tuple[tuple[str, str, Limits | None], ...]:
     """For each field that may hold quantities its name here and on the wire, and its range in each unit that it may
     come in."""
     hints = get_type_hints(struct, include_extras=True)
@@ -104,7 +105,7 @@ class Stated(NamedTuple):
 
     pointer: str
     quantity: Quantity
-    limits: _Limits | None
+    limits: Limits | None
 
     @property
     def is_inside(self) -> bool:
@@ -134,9 +135,9 @@ def stated_quantities(body: msgspec.Struct, pointer: str = "") -> list[Stated]:
 
 
 def _gather(body: msgspec.Struct, pointer: str, found: list[Stated]) -> None:
-    for name, wire_name, limits in _limits(type(body)):
+    for name, wire_name, limits in limits_of(type(body)):
         value = getattr(body, name)
-        if value is msgspec.UNSET:
+        if value is UNSET:
             continue
         if isinstance(value, Quantity):
             found.append(Stated(f"{pointer}/{wire_name}", value, limits))

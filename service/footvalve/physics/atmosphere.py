@@ -1,5 +1,6 @@
 """The air over the well: how hard it presses, what it weighs, and how fast sound runs through it."""
 
+from functools import lru_cache
 from math import inf
 
 from fluids.atmosphere import ATMOSPHERE_1976
@@ -38,7 +39,7 @@ HIGHEST_ALTITUDE: Metres = 11000.0
 
 
 def atmospheric_pressure(*, altitude: Metres) -> Pascals:
-    """Pressure of the standard atmosphere at a height above mean sea level.
+    """Pressure of the standard atmosphere at a height above mean sea level; remembered for the next call.
 
         p = p0 [T0 / (T0 + L H)]^(g0 M / (R L)),    H = r0 z / (r0 + z)
 
@@ -51,6 +52,11 @@ def atmospheric_pressure(*, altitude: Metres) -> Pascals:
     >>> round(atmospheric_pressure(altitude=1000.0))
     89876
     """
+    return _atmospheric_pressure(altitude)
+
+
+@lru_cache(maxsize=1024)
+def _atmospheric_pressure(altitude: Metres) -> Pascals:
     if not LOWEST_ALTITUDE <= altitude <= HIGHEST_ALTITUDE:
         raise OutsideDomain(
             f"the altitude must lie from {LOWEST_ALTITUDE:g} to {HIGHEST_ALTITUDE:g} m, not at {altitude:g} m"

@@ -1,7 +1,8 @@
 """The elements that a line is made of, each with the head that it takes at a flow. All numbers are SI."""
 
-from dataclasses import dataclass
 from typing import Protocol
+
+from msgspec import Struct
 
 from footvalve.physics.fitting_loss import minor_head_loss
 from footvalve.physics.hazen_williams import hazen_williams_head_loss
@@ -16,6 +17,7 @@ from footvalve.physics.rated_loss import flow_coefficient_drop, square_law_drop,
 from footvalve.physics.si import (
     CubicMetresPerSecond,
     Metres,
+    MetresPerSecond,
     Number,
     Pascals,
 )
@@ -30,8 +32,7 @@ class LineElement(Protocol):
         ...
 
 
-@dataclass(frozen=True, slots=True)
-class RoughPipe:
+class RoughPipe(Struct, frozen=True):
     """A pipe reckoned after Darcy-Weisbach."""
 
     diameter: Metres
@@ -40,7 +41,9 @@ class RoughPipe:
 
     def friction_factor(self, flow: CubicMetresPerSecond, water: Water) -> Number:
         """Darcy friction factor at a flow above zero."""
-        velocity = mean_velocity(flow=flow, diameter=self.diameter)
+        return self._friction_factor(mean_velocity(flow=flow, diameter=self.diameter), water)
+
+    def _friction_factor(self, velocity: MetresPerSecond, water: Water) -> Number:
         reynolds = reynolds_number(
             velocity=velocity, diameter=self.diameter, kinematic_viscosity=water.kinematic_viscosity
         )
@@ -48,16 +51,16 @@ class RoughPipe:
 
     def head_loss(self, flow: CubicMetresPerSecond, water: Water) -> Metres:
         """Head lost to friction."""
+        velocity = mean_velocity(flow=flow, diameter=self.diameter)
         return darcy_weisbach_head_loss(
-            friction_factor=self.friction_factor(flow, water),
+            friction_factor=self._friction_factor(velocity, water),
             length=self.length,
             diameter=self.diameter,
-            velocity=mean_velocity(flow=flow, diameter=self.diameter),
+            velocity=velocity,
         )
 
 
-@dataclass(frozen=True, slots=True)
-class CoefficientPipe:
+class CoefficientPipe(Struct, frozen=True):
     """A pipe reckoned after Hazen-Williams."""
 
     diameter: Metres
@@ -71,8 +74,7 @@ class CoefficientPipe:
         )
 
 
-@dataclass(frozen=True, slots=True)
-class LocalResistance:
+class LocalResistance(Struct, frozen=True):
     """A fitting or valve with its K at a bore, and what a spring takes on top of it at any flow."""
 
     diameter: Metres
@@ -82,12 +84,13 @@ class LocalResistance:
     def head_loss(self, flow: CubicMetresPerSecond, water: Water) -> Metres:
         """Head lost by turbulence and to the spring."""
         velocity = mean_velocity(flow=flow, diameter=self.diameter)
-        spring = pressure_head(pressure=self.cracking_pressure, density=water.density)
-        return minor_head_loss(coefficient=self.coefficient, velocity=velocity) + spring
+        turbulence = minor_head_loss(coefficient=self.coefficient, velocity=velocity)
+        if not self.cracking_pressure:
+            return turbulence
+        return turbulence + pressure_head(pressure=self.cracking_pressure, density=water.density)
 
 
-@dataclass(frozen=True, slots=True)
-class RatedStrainer:
+class RatedStrainer(Struct, frozen=True):
     """A strainer or filter by its rating."""
 
     rated_flow: CubicMetresPerSecond
@@ -99,8 +102,7 @@ class RatedStrainer:
         return pressure_head(pressure=drop, density=water.density)
 
 
-@dataclass(frozen=True, slots=True)
-class SquareLawPassage:
+class SquareLawPassage(Struct, frozen=True):
     """A turbulent passage by one known point, such as a stopped pump."""
 
     known_flow: CubicMetresPerSecond
@@ -112,8 +114,7 @@ class SquareLawPassage:
         return pressure_head(pressure=drop, density=water.density)
 
 
-@dataclass(frozen=True, slots=True)
-class FlowCoefficientPassage:
+class FlowCoefficientPassage(Struct, frozen=True):
     """A passage by its metric flow coefficient."""
 
     kv: Number

@@ -30,6 +30,10 @@ class Method:
     ranges: tuple[Range, ...] = ()
     note: str = ""
 
+    def __hash__(self) -> int:
+        """By the name alone, which a dictionary of methods finds fast; methods of one name need not be equal."""
+        return hash(self.name)
+
     def range_of(self, quantity: str) -> Range:
         """The range of one input. Raises KeyError for a quantity that the method does not limit."""
         for candidate in self.ranges:

@@ -39,7 +39,7 @@ class PumpedSystem:
         Valid for: a flow above zero.
         Source: energy equation, White, Fluid Mechanics, 7th ed., equation 3.73.
         """
-        losses = sum(element.head_loss(flow, self.water) for element in self.elements)
+        losses = sum([element.head_loss(flow, self.water) for element in self.elements])
         return self.static_head + self.level.drawdown_at(flow) + losses
 
 
@@ -87,10 +87,13 @@ def tank_pressure_span(system: PumpedSystem, pump: PumpCurve) -> tuple[Pascals, 
     return tank_pressure(system, pump, rise=first), tank_pressure(system, pump, rise=last)
 
 
-def operating_point(system: PumpedSystem, pump: PumpCurve, *, pressure: Pascals) -> OperatingPoint:
+def operating_point(
+    system: PumpedSystem, pump: PumpCurve, *, pressure: Pascals, span: tuple[Pascals, Pascals] | None = None
+) -> OperatingPoint:
     """Where the pump runs against a pressure in the tank, dp - rho g H(Q(dp)) = p_tank solved for the rise dp.
 
     Where a pipe's flow turns from laminar to turbulent its loss jumps, and over some pressures the flow hangs there.
+    `span` is the `tank_pressure_span`, where it is known already.
 
     Valid for: as `tank_pressure`.
     Source: `tank_pressure`, solved by Brent's method; it grows with the rise, so there is one solution.
@@ -102,7 +105,7 @@ def operating_point(system: PumpedSystem, pump: PumpCurve, *, pressure: Pascals)
     >>> round(found.rise), round(found.flow, 9)
     (198017, 0.000250991)
     """
-    least, greatest = tank_pressure_span(system, pump)
+    least, greatest = span or tank_pressure_span(system, pump)
     if not least <= pressure <= greatest:
         raise OutsideDomain(f"the pump's points tell of tank pressures from {least:g} to {greatest:g} Pa")
 

@@ -1,6 +1,7 @@
 """Steady flow of water in a full round pipe: velocity, Reynolds number, friction factor, head lost to friction."""
 
 import math
+from functools import lru_cache
 from typing import Literal
 
 from fluids.friction import LAMINAR_TRANSITION_PIPE, friction_factor
@@ -63,7 +64,7 @@ def mean_velocity(*, flow: CubicMetresPerSecond, diameter: Metres) -> MetresPerS
     """
     if diameter <= 0:
         raise OutsideDomain("the diameter must be above zero")
-    return flow / bore_area(diameter=diameter)
+    return flow / (math.pi * diameter * diameter / 4.0)
 
 
 def velocity_head(*, velocity: MetresPerSecond) -> Metres:
@@ -110,7 +111,8 @@ def darcy_friction_factor(*, reynolds: Number, relative_roughness: Number) -> Nu
     """Darcy friction factor: 64/Re when laminar, else the root of
     1/sqrt(f) = -2 log10(e/(3.7 d) + 2.51/(Re sqrt(f))).
 
-    Between Re 2040 and 4000 the turbulent root is taken, which is the greater: no loss is hidden there.
+    Between Re 2040 and 4000 the turbulent root is taken, which is the greater: no loss is hidden there. Remembered for
+    the next call, since a line has its few bores again and again.
 
     Valid for: Re to 1e8, relative roughness to 0.05.
     Source: Colebrook, J. Inst. Civ. Eng. 11 (1939) 133-156, as solved by fluids.friction.friction_factor.
@@ -119,6 +121,11 @@ def darcy_friction_factor(*, reynolds: Number, relative_roughness: Number) -> Nu
     >>> round(darcy_friction_factor(reynolds=1e5, relative_roughness=1e-4), 7)
     0.0185139
     """
+    return _darcy_friction_factor(reynolds, relative_roughness)
+
+
+@lru_cache(maxsize=1024)
+def _darcy_friction_factor(reynolds: Number, relative_roughness: Number) -> Number:
     if reynolds <= 0:
         raise OutsideDomain("the Reynolds number must be above zero")
     factor: float = friction_factor(Re=reynolds, eD=relative_roughness)

@@ -2,7 +2,8 @@
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from footvalve.physics.method import Method
 from footvalve.physics.si import CubicMetres, CubicMetresPerSecond, Fraction, Metres, Seconds
@@ -14,8 +15,7 @@ PRIMING = Method(
 )
 
 
-@dataclass(frozen=True, slots=True)
-class AirLength:
+class AirLength(Struct, frozen=True):
     """A length of dry line: the heights over the water's surface that it runs between, and the air it holds."""
 
     start_height: Metres

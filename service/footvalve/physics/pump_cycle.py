@@ -1,6 +1,7 @@
 """How long a pump runs and rests between cut-in and cut-out, and how often it starts."""
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 from fluids.numerics import brenth
 
@@ -78,7 +79,7 @@ def pump_stops(system: PressureSystem, *, demand: CubicMetresPerSecond) -> bool:
 
 
 def run_time(system: PressureSystem, *, demand: CubicMetresPerSecond) -> Seconds:
-    """Time from the pump's start at cut-in to its stop at cut-out while water is drawn.
+    """Time from the pump's start at cut-in to its stop at cut-out while water is drawn; remembered for the next call.
 
         t_run = integral from p1 to p2 of (dV/dp) / (Q(p) - D) dp
         dV/dp = sum(V_i p0_i^(1/n)) p^(-1/n - 1) / n
@@ -95,6 +96,11 @@ def run_time(system: PressureSystem, *, demand: CubicMetresPerSecond) -> Seconds
     >>> round(run_time(system, demand=1.0e-4), 6)
     250.0
     """
+    return _run_time(system, demand)
+
+
+@lru_cache(maxsize=64)
+def _run_time(system: PressureSystem, demand: CubicMetresPerSecond) -> Seconds:
     if not pump_stops(system, demand=demand):
         raise OutsideDomain("the pump never reaches cut-out: it gives no more there than is drawn")
     system_drawdown(system)

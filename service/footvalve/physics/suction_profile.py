@@ -2,14 +2,16 @@
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from itertools import accumulate
+
+from msgspec import Struct
 
 from footvalve.physics.acceleration_head import acceleration_head
 from footvalve.physics.head import head_pressure
 from footvalve.physics.line_element import LineElement
 from footvalve.physics.method import Method
 from footvalve.physics.pipe_flow import mean_velocity, velocity_head
-from footvalve.physics.si import CubicMetresPerSecond, Metres, Number, Pascals
+from footvalve.physics.si import CubicMetresPerSecond, KilogramsPerCubicMetre, Metres, Number, Pascals
 from footvalve.physics.water import Water
 
 PROFILE = Method(
@@ -19,8 +21,7 @@ PROFILE = Method(
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Stage:
+class Stage(Struct, frozen=True):
     """An element of the line with the bore it has, the length that it runs and the elevation where it ends."""
 
     element: LineElement
@@ -29,8 +30,7 @@ class Stage:
     end_elevation: Metres
 
 
-@dataclass(frozen=True, slots=True)
-class Strokes:
+class Strokes(Struct, frozen=True):
     """The beat of a reciprocating pump, and how many bores of line it shakes where a gas cushion takes the rest."""
 
     per_minute: Number
@@ -38,14 +38,38 @@ class Strokes:
     cushioned_bores: Number | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Node:
+class Node(Struct, frozen=True):
     """A place on the line: its elevation, the head lost on the way there, and the static pressure in it."""
 
     elevation: Metres
     losses: Metres
     acceleration_head: Metres
     absolute_pressure: Pascals
+
+
+class LineHeads(Struct, frozen=True):
+    """What a flow takes from the head at the intake and at each stage's end, wherever the water stands: the losses and
+    the acceleration head on the way there, and the velocity head of the faster of the bores that meet."""
+
+    losses: Sequence[Metres]
+    acceleration_heads: Sequence[Metres]
+    velocity_heads: Sequence[Metres]
+
+
+def line_heads(
+    *, stages: Sequence[Stage], flow: CubicMetresPerSecond, water: Water, strokes: Strokes | None = None
+) -> LineHeads:
+    """The heads that a flow takes along a line, which neither the water's level nor the air bears on.
+
+    Valid for: as `suction_profile`.
+    Source: as `suction_profile`.
+    """
+    velocity_heads = _velocity_heads(stages, flow)
+    return LineHeads(
+        losses=[0.0, *accumulate([stage.element.head_loss(flow, water) for stage in stages])],
+        acceleration_heads=[0.0, *accumulate(_acceleration_heads(stages, flow, strokes))],
+        velocity_heads=[*map(max, velocity_heads, velocity_heads[1:]), velocity_heads[-1]],
+    )
 
 
 def suction_profile(
@@ -67,30 +91,49 @@ def suction_profile(
     Valid for: steady flow; for a reciprocating pump the worst moment of the stroke.
     Source: Bernoulli's equation with losses; White, Fluid Mechanics, 7th ed., equation 3.73.
     """
-    velocity_heads = _velocity_heads(stages, flow)
-    accelerations = _acceleration_heads(stages, flow, strokes)
-    nodes = []
-    elevation, losses, accelerated = intake_elevation, 0.0, 0.0
-    for index in range(len(stages) + 1):
-        if index:
-            losses += stages[index - 1].element.head_loss(flow, water)
-            accelerated += accelerations[index - 1]
-            elevation = stages[index - 1].end_elevation
-        moving = max(velocity_heads[index : index + 2])
-        head = surface_elevation - elevation - losses - accelerated - moving
-        pressure = atmospheric_pressure + head_pressure(head=head, density=water.density)
-        nodes.append(Node(elevation, losses, accelerated, pressure))
-    return nodes
+    heads = line_heads(stages=stages, flow=flow, water=water, strokes=strokes)
+    elevations = [intake_elevation, *[stage.end_elevation for stage in stages]]
+    pressures = node_pressures(
+        heads=heads,
+        elevations=elevations,
+        surface_elevation=surface_elevation,
+        density=water.density,
+        atmospheric_pressure=atmospheric_pressure,
+    )
+    return list(map(Node, elevations, heads.losses, heads.acceleration_heads, pressures))
+
+
+def node_pressures(
+    *,
+    heads: LineHeads,
+    elevations: Sequence[Metres],
+    surface_elevation: Metres,
+    density: KilogramsPerCubicMetre,
+    atmospheric_pressure: Pascals,
+) -> list[Pascals]:
+    """The static pressures of `suction_profile`, of heads that are known already and with the elevations of the intake
+    and of each stage's end.
+
+    Valid for: as `suction_profile`.
+    Source: as `suction_profile`.
+    """
+    places = zip(elevations, heads.losses, heads.acceleration_heads, heads.velocity_heads, strict=True)
+    return [
+        atmospheric_pressure
+        + head_pressure(head=surface_elevation - elevation - losses - accelerated - moving, density=density)
+        for elevation, losses, accelerated, moving in places
+    ]
 
 
 def _velocity_heads(stages: Sequence[Stage], flow: CubicMetresPerSecond) -> list[Metres]:
     """Velocity head before the intake, which is nil, and in each stage; one of unknown bore has its neighbour's."""
-    heads = [0.0]
+    heads, bore = [0.0], None
     for stage in stages:
-        if stage.diameter is None:
+        if stage.diameter is None or stage.diameter == bore:
             heads.append(heads[-1])
         else:
-            heads.append(velocity_head(velocity=mean_velocity(flow=flow, diameter=stage.diameter)))
+            bore = stage.diameter
+            heads.append(velocity_head(velocity=mean_velocity(flow=flow, diameter=bore)))
     return heads
 
 

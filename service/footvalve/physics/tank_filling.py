@@ -1,12 +1,13 @@
 """The integral of water over net flow while a pump fills pre-charged tanks: the time that a run takes."""
 
 from collections.abc import Iterator
+from functools import lru_cache
 from itertools import pairwise
 from math import sqrt
 from typing import NamedTuple
 
 from footvalve.physics.pump_curve import CurvePiece, PumpCurve
-from footvalve.physics.si import CubicMetresPerSecond, Number
+from footvalve.physics.si import CubicMetresPerSecond, Number, Pascals
 from footvalve.physics.tank_bank import TankBank
 
 
@@ -18,7 +19,8 @@ class Stretch(NamedTuple):
 
 
 def stretches(bank: TankBank, pump: PumpCurve) -> tuple[Stretch, ...]:
-    """The way from cut-in to cut-out, cut at the points of the curve and where a tank begins to take water.
+    """The way from cut-in to cut-out, cut at the points of the curve and where a tank begins to take water; remembered
+    for the next call, since a system is asked for many runs.
 
         gas = sum(V_i p0_i^(1/n)) over the tanks whose precharge is not above the stretch
 
@@ -33,6 +35,11 @@ def stretches(bank: TankBank, pump: PumpCurve) -> tuple[Stretch, ...]:
     300000.0 350000.0 30000.0
     350000.0 400000.0 65000.0
     """
+    return _stretches(bank, pump)
+
+
+@lru_cache(maxsize=64)
+def _stretches(bank: TankBank, pump: PumpCurve) -> tuple[Stretch, ...]:
     begins = {tank.precharge_absolute for tank in bank.tanks}
     inside = sorted(pressure for pressure in begins if bank.cut_in_absolute < pressure < bank.cut_out_absolute)
     found = []
@@ -128,10 +135,20 @@ _GAUSS_POINTS = (
 def _gauss_legendre(net: CurvePiece, pressure_power: float, flow_power: int) -> float:
     """Integral of p^a / q^b over a piece on which q is straight in p."""
     low, high, net_low, net_high = net
-    total = 0.0
-    for abscissa, weight in _GAUSS_POINTS:
-        for share in ((1 - abscissa) / 2, (1 + abscissa) / 2):
-            pressure = low + (high - low) * share
-            flow = net_low + (net_high - net_low) * share
-            total += weight * pressure**pressure_power / flow**flow_power
+    rise = net_high - net_low
+    points = _weighted_powers(low, high, pressure_power)
+    if flow_power == 1:
+        total = sum([weighted / (net_low + rise * share) for share, weighted in points])
+    else:
+        total = sum([weighted / (net_low + rise * share) ** flow_power for share, weighted in points])
     return total * (high - low) / 2
+
+
+@lru_cache(maxsize=1024)
+def _weighted_powers(low: Pascals, high: Pascals, pressure_power: Number) -> tuple[tuple[float, float], ...]:
+    """For each Gauss point of a piece how far up it lies, and w p^a there: the same at every demand."""
+    return tuple(
+        (share, weight * (low + (high - low) * share) ** pressure_power)
+        for abscissa, weight in _GAUSS_POINTS
+        for share in ((1 - abscissa) / 2, (1 + abscissa) / 2)
+    )

@@ -114,13 +114,13 @@ class _Line:
 def _fit_line(times: Sequence[Seconds], logs: Sequence[float], weights: Sequence[float]) -> _Line:
     points = list(zip(times, logs, weights, strict=True))
     whole = math.fsum(weights)
-    mean_time = math.fsum(w * t for t, _, w in points) / whole
-    mean_log = math.fsum(w * y for _, y, w in points) / whole
-    time_spread = math.fsum(w * (t - mean_time) ** 2 for t, _, w in points)
+    mean_time = math.fsum([w * t for t, _, w in points]) / whole
+    mean_log = math.fsum([w * y for _, y, w in points]) / whole
+    time_spread = math.fsum([w * (t - mean_time) ** 2 for t, _, w in points])
     if not time_spread > 0.0:
         raise OutsideDomain("readings that count must lie at different times")
-    rate = max(-math.fsum(w * (t - mean_time) * (y - mean_log) for t, y, w in points) / time_spread, 0.0)
-    residual = math.fsum(w * (y - mean_log + rate * (t - mean_time)) ** 2 for t, y, w in points)
+    rate = max(-math.fsum([w * (t - mean_time) * (y - mean_log) for t, y, w in points]) / time_spread, 0.0)
+    residual = math.fsum([w * (y - mean_log + rate * (t - mean_time)) ** 2 for t, y, w in points])
     explained = rate * rate * time_spread
     r_squared = explained / (explained + residual) if explained else 0.0
     return _Line(rate, mean_time, mean_log, time_spread, residual, r_squared)

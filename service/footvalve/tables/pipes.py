@@ -89,4 +89,5 @@ def pipe_size(*, product: str, nominal: str) -> PipeSize:
     >>> round(pipe_size(product="pe-sidr-15", nominal="1").inside_diameter, 6)
     0.026645
     """
-    return entry(f"{product} sizes", entry("pipe products", _SIZES, product), nominal)
+    sizes = entry("pipe products", _SIZES, product)
+    return sizes[nominal] if nominal in sizes else entry(f"{product} sizes", sizes, nominal)

@@ -1,0 +1,59 @@
+"""Headlines near a known request, which share what it has found already: they are those that are found alone."""
+
+import msgspec
+import pytest
+
+from footvalve.answers.endpoints import ENDPOINTS
+from footvalve.answers.propagation import headline_at
+from footvalve.answers.uncertain_inputs import stated_inputs
+from footvalve.contract.examples import examples
+from footvalve.contract.pointed import changed_at, tokens
+from footvalve.contract.ranges import stated_quantities
+
+SHARING = [
+    (endpoint, example) for endpoint in ENDPOINTS if endpoint.with_headlines for example in examples(endpoint.name)
+]
+MOST_MOVED = 12
+"""Quantities of one example that are moved; of a site plan, which has a hundred, every eighth or so."""
+
+
+def uncertain(request):
+    """Every quantity uncertain by a fiftieth of what it is."""
+    for at in stated_quantities(request):
+        sigma = abs(at.quantity.value) / 50.0
+        request = changed_at(
+            request,
+            tokens(at.pointer),
+            lambda quantity, sigma=sigma: msgspec.structs.replace(quantity, uncertainty=sigma),
+        )
+    return request
+
+
+def test_some_endpoints_share():
+    assert {endpoint.name for endpoint, _ in SHARING} == {"suction-feasibility", "site-plan", "well-recovery"}
+
+
+@pytest.mark.parametrize(
+    ("endpoint", "example"), SHARING, ids=[f"{endpoint.name}: {example.name}" for endpoint, example in SHARING]
+)
+def test_a_shared_headline_is_that_which_is_found_alone(endpoint, example):
+    request = uncertain(msgspec.convert(example.request, endpoint.request))
+    answer, shared = endpoint.with_headlines(request)
+    assert answer == endpoint.compute(request)
+    assert shared(request) == endpoint.headline(request)
+    inputs = stated_inputs(stated_quantities(request))
+    for moved in inputs[:: 1 + len(inputs) // MOST_MOVED]:
+        for sigmas in (-1.0, 1.0):
+            near, alone = (headline_at(request, [(moved, sigmas)], of) for of in (shared, endpoint.headline))
+            assert near == alone, moved.pointer
+
+
+def test_more_than_one_input_may_move_and_come_back():
+    """What is shared is that of the first request, whatever was asked in between."""
+    endpoint = next(endpoint for endpoint, _ in SHARING if endpoint.name == "suction-feasibility")
+    request = uncertain(msgspec.convert(examples(endpoint.name)[0].request, endpoint.request))
+    _, shared = endpoint.with_headlines(request)
+    inputs = {moved.pointer: moved for moved in stated_inputs(stated_quantities(request))}
+    flow, depth = inputs["/flow"], inputs["/depth_to_water"]
+    for moves in ([(flow, 1.0)], [(depth, -2.0)], [(flow, -1.0), (depth, 1.0)], []):
+        assert headline_at(request, moves, shared) == headline_at(request, moves, endpoint.headline)
