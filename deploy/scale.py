@@ -4,9 +4,8 @@
 
 First the faults. Callers ask the mix of load/demo_mix.py without pause, and hold every answer to the octet against
 what it must be. Meanwhile one process is killed with -9 and another is told to drain (SIGTERM); each is started again.
-Not one request may be lost. With --faults that is all. One thing no proxy can mend: an answer that a process was at
-sending when it was killed. That is one at most, as a process sends one at a time, and its caller sees by the length
-that it has only a part; it is told apart.
+Not one request may be lost. With --faults that is all. An answer leaves a process whole or not at all, so the proxy can
+ask again elsewhere what a killed process was at.
 
 Then the throughput, asked by wrk: one process by itself, one behind the proxy, and all of them. The runs take turns, so
 that whatever else the machine does slows all alike; told are the medians, and the ratio of all processes to one. The
@@ -19,9 +18,7 @@ import argparse
 import os
 import sys
 import time
-from collections import Counter
 from collections.abc import Callable, Sequence
-from http.client import IncompleteRead
 from statistics import median
 from typing import Final, NamedTuple
 
@@ -36,15 +33,11 @@ LEAST_ANSWERS: Final = 200
 """Right answers between one event and the next; with each process there must be some."""
 
 
-_CUT_OFF: Final = IncompleteRead.__name__
-
-
 class Faults(NamedTuple):
     """What came of the load with its faults."""
 
     right: int
     sent_again: int
-    cut_off: int
     lost: dict[str, int]
 
 
@@ -83,9 +76,7 @@ def faults(group: Sequence[ServiceProcess], asked: Sequence[Question]) -> Faults
             _more(load)
             group[1].start()
             _all_answer(proxy, load, len(group))
-        cut_off = min(1, load.lost.get(_CUT_OFF, 0))
-        lost = Counter(load.lost) - Counter({_CUT_OFF: cut_off})
-        return Faults(load.right, proxy.sent_again, cut_off, lost)
+        return Faults(load.right, proxy.sent_again, dict(load.lost))
 
 
 def _more(load: VerifiedLoad) -> None:
@@ -114,7 +105,6 @@ def _told(found: Faults) -> str:
         f"One process killed with -9, one drained, each started again, under {CALLERS} callers:\n"
         f"  {found.right} requests answered, every answer as it must be\n"
         f"  {found.sent_again} of them sent again by the proxy to another process\n"
-        f"  {found.cut_off} answers cut off by the kill\n"
         f"  lost: {lost}"
     )
 

@@ -45,9 +45,9 @@ class Service:
     pids: list[int]
 
     def memory(self) -> float:
-        """What its processes hold in memory, shared pages by their share, in MB."""
-        rollups = (Path(f"/proc/{pid}/smaps_rollup").read_text() for pid in self.pids)
-        return sum(int(re.search(r"^Pss:\s+(\d+) kB", rollup, re.MULTILINE)[1]) for rollup in rollups) / 1000
+        """What its processes hold in memory, in MB; each counts pages that it shares with others as its own."""
+        states = (Path(f"/proc/{pid}/status").read_text() for pid in self.pids)
+        return sum(int(re.search(r"^VmRSS:\s+(\d+) kB", state, re.MULTILINE)[1]) for state in states) / 1000
 
     def descriptors(self) -> int:
         """How many descriptors its processes have open."""
@@ -231,6 +231,7 @@ def grown(memory: list[float]) -> float:
     """By which part memory has grown from the first tenth on: medians of five readings at either end."""
     after_warm_up = memory[len(memory) // 10 :]
     first, last = statistics.median(after_warm_up[:5]), statistics.median(after_warm_up[-5:])
+    print(f"memory from time to time, in MB: {', '.join(f'{held:.1f}' for held in memory)}")
     print(f"memory: {first:.1f} MB after the first tenth, {last:.1f} MB at the end, most {max(memory):.1f} MB")
     return last / first - 1
 

@@ -52,9 +52,10 @@ _RAISED_BEFORE = """
     quantity of its field's dimension; {held_against}, with `faults` that point at each field.
 """
 _RAISED_BY_ANY = """
-    As any call it raises `ConnectionFailed` or `Timeout` where no answer came, `TooManyRequests` or
-    `ServiceUnavailable` where its last try was turned away, `ServiceFailed` for the service's own fault, and
-    `UnreadableAnswer` for what is none of its answers. `FootvalveError` stands over all of these.
+    As any call it raises `ConnectionFailed` or `Timeout` where no answer came, `KeyNeeded` or `KeyRefused` where the
+    operator asks for a key, `TooManyRequests` or `ServiceUnavailable` where its last try was turned away,
+    `ServiceFailed` for the service's own fault, and `UnreadableAnswer` for what is none of its answers.
+    `FootvalveError` stands over all of these.
 """
 
 

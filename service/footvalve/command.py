@@ -8,14 +8,11 @@ from pathlib import Path
 from typing import NoReturn
 
 from footvalve import __version__
-from footvalve.accuracy.layout import beyond, every_row, table
-from footvalve.accuracy.measuring import measured
 from footvalve.accuracy.rows import BadRow, published_rows
 from footvalve.serving.listener import CannotListen
 from footvalve.serving.running import run_service
 from footvalve.serving.settings_listing import for_people, for_programs
 from footvalve.serving.standard_streams import let_go
-from footvalve.web.document import contract_text
 from footvalve.web.key_file import is_key_name
 from footvalve.web.key_making import entry_of, made_key
 from footvalve.web.settings import BadSetting, Settings
@@ -101,26 +98,31 @@ def _number_in(text: str, allowed: range) -> int:
 
 def contract(asked: argparse.Namespace) -> int:
     """Write the contract document, or show where the file differs from it."""
+    from footvalve.web.document import contract_text  # noqa: PLC0415  # as no other command needs it
+
     try:
-        return _difference(asked.file) if asked.check else _write(asked.file)
+        return (_difference if asked.check else _write)(asked.file, contract_text())
     except OSError as error:
         raise CannotGoOn(f"cannot use {asked.file}: {error.strerror}.") from None
 
 
-def _write(file: Path) -> int:
-    file.write_text(contract_text(), encoding="utf-8")
+def _write(file: Path, text: str) -> int:
+    file.write_text(text, encoding="utf-8")
     return 0
 
 
-def _difference(file: Path) -> int:
+def _difference(file: Path, text: str) -> int:
     stands = file.read_text(encoding="utf-8").splitlines(keepends=True)
-    difference = list(unified_diff(stands, contract_text().splitlines(keepends=True), str(file), "the code"))
+    difference = list(unified_diff(stands, text.splitlines(keepends=True), str(file), "the code"))
     sys.stdout.writelines(difference)
     return 1 if difference else 0
 
 
 def accuracy(asked: argparse.Namespace) -> int:
     """Hold the answers against the published values; 1 where one is further away than its tolerance."""
+    from footvalve.accuracy.layout import beyond, every_row, table  # noqa: PLC0415  # as no other command needs them
+    from footvalve.accuracy.measuring import measured  # noqa: PLC0415
+
     found = [measured(row) for row in published_rows(asked.folder)]
     if not found:
         raise CannotGoOn(f"there are no published values in {asked.folder}: name their folder with --folder.")

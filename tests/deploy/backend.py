@@ -33,6 +33,9 @@ class Backend(ThreadingHTTPServer):
         """Where it listens."""
         return f"127.0.0.1:{self.server_port}"
 
+    def handle_error(self, *_: object) -> None:
+        """A caller that goes away is no news either."""
+
 
 class Answering(BaseHTTPRequestHandler):
     """What such a process does with a request."""

@@ -1,4 +1,4 @@
-"""Callers that ask without pause, in threads of their own, and keep count of what became of every request."""
+"""Callers that ask again and again, in threads of their own, and keep count of what became of every request."""
 
 import socket
 import threading
@@ -7,7 +7,9 @@ from contextlib import closing, contextmanager
 
 from .raw_caller import LAST_REQUEST, REQUEST, header, one_answer
 
-CALLERS = 12
+CALLERS = 8
+PAUSE_S = 0.005
+"""Between requests, so that the callers leave the machine some time for workers that start."""
 
 
 class Load:
@@ -71,6 +73,7 @@ class Load:
             self.lost.append(repr(error))
             return False
         self.count(head[9:12].decode())
+        self.over.wait(PAUSE_S)
         return header(head, b"connection") != b"close"
 
 

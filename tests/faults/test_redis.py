@@ -137,6 +137,13 @@ def load(service: ServiceProcess) -> Iterator[None]:
     assert slowest[0] < HUNG_S
 
 
+def has_found_it_again(service: ServiceProcess) -> bool:
+    """Whether every process that has missed the Redis counts in it again; asked for long enough, each looks for it."""
+    answered = counters_of(service)
+    missed, found = (service.errors.count(told) for told in ("is away", "answers again"))
+    return answered == "together" and missed == found
+
+
 def test_a_redis_that_goes_and_comes_under_load_stops_nobody(redis):
     with counting(redis, "--workers", "2", anonymous_limit="900000/hour") as service, load(service):
         until(lambda: counters_of(service) == "together", "it counts together")
@@ -144,7 +151,5 @@ def test_a_redis_that_goes_and_comes_under_load_stops_nobody(redis):
             take_away()
             until(lambda: counters_of(service) == "alone", f"it counts alone after {take_away.__name__}")
             give_back()
-            for _ in range(4):  # either process, most likely
-                until(lambda: counters_of(service) == "together", f"it counts together after {give_back.__name__}")
-        assert "is away" in service.errors
-        assert "answers again" in service.errors
+            until(lambda: has_found_it_again(service), f"it counts together after {give_back.__name__}")
+        assert service.errors.count("is away") >= 2

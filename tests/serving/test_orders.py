@@ -4,8 +4,7 @@ import socket
 
 import pytest
 
-from footvalve.serving.orders import READY, Line, Order, order_of
-from footvalve.serving.server import hurried
+from footvalve.serving.orders import READY, Line, Order, hurried, order_of
 
 
 @pytest.mark.parametrize(

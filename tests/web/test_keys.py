@@ -15,6 +15,7 @@ from footvalve.web.application import create_app
 from footvalve.web.key_file import BadKeys, read_keys
 from footvalve.web.key_making import entry_of, made_key
 from footvalve.web.key_ring import KeyRing
+from footvalve.web.metrics import COUNTED
 from footvalve.web.setting import BadSetting
 from footvalve.web.settings import Settings
 
@@ -141,7 +142,9 @@ def test_a_file_that_has_changed_is_read_again(file):
 
 @pytest.mark.usefixtures("at_once")
 @pytest.mark.parametrize("spoil", [lambda file: file.write_text("nonsense"), lambda file: file.unlink()])
-def test_a_file_that_cannot_be_used_any_more_leaves_the_keys_from_before(file, spoil, caplog):
+def test_a_file_that_cannot_be_used_any_more_leaves_the_keys_from_before(file, spoil, caplog, monkeypatch):
+    counted = []
+    monkeypatch.setattr(COUNTED, "keys_not_read", lambda: counted.append(1))
     file.write_text(ENTRY)
     ring = KeyRing(file, USUAL, ENDPOINTS)
     spoil(file)
@@ -149,7 +152,7 @@ def test_a_file_that_cannot_be_used_any_more_leaves_the_keys_from_before(file, s
         assert refreshed(ring).find(b"one").name == "shop"
     assert not ring.is_current
     errors = [record for record in caplog.records if record.levelname == "ERROR"]
-    assert len(errors) == 1, "it is said once"
+    assert (len(errors), len(counted)) == (1, 1), "it is said once, and counted"
     assert str(file) in errors[0].getMessage()
     file.write_text(ENTRY + 'limit = "5/second"')
     assert refreshed(ring).is_current

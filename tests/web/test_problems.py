@@ -49,7 +49,7 @@ def test_what_nobody_foresaw_is_logged_and_told_without_internals(answer_with, c
     assert problem["type"] == "/problems/internal-error"
     assert "secret" not in response.text
     assert "KeyError" not in response.text
-    logged = caplog.records[-1]
+    logged = next(record for record in caplog.records if record.name == "footvalve.web.problems")
     assert logged.levelno == logging.ERROR
     assert problem["request_id"] in logged.getMessage()
     assert "a secret of the inside" in caplog.text

@@ -12,6 +12,8 @@ from footvalve_client._answer import AnswerPart
 from footvalve_client._generated.closed_lists import (
     DiagnosisFinding,
     FittingRowKind,
+    HealthCounters,
+    HealthKeys,
     HealthStatus,
     ManifoldCheckVerdict,
     ManifoldFindingCode,
@@ -439,6 +441,10 @@ class Health(AnswerPart, frozen=True, kw_only=True):
 
     status: HealthStatus
     """What was asked, answered with yes."""
+    counters: HealthCounters | None = None
+    """Where there are counters for several processes: whether they count together, or each alone as the store is away."""
+    keys: HealthKeys | None = None
+    """Where there is a file of keys: whether the keys are those of the file, or those from before as it cannot be used."""
 
 
 class Index(AnswerPart, frozen=True, kw_only=True):

@@ -52,6 +52,8 @@ if TYPE_CHECKING:
     FlowResistanceBasis: TypeAlias = Literal["Cv", "Kv"]
     FlowUnit: TypeAlias = Literal["L/s", "L/min", "m^3/h", "gal/min", "gal/h"]
     FrictionMethod: TypeAlias = Literal["darcy-weisbach", "hazen-williams"]
+    HealthCounters: TypeAlias = Literal["together", "alone"]
+    HealthKeys: TypeAlias = Literal["current", "outdated"]
     HealthStatus: TypeAlias = Literal["live", "ready"]
     LengthUnit: TypeAlias = Literal["m", "cm", "mm", "ft", "in"]
     ManifoldCheckVerdict: TypeAlias = Literal["right", "doubtful", "wrong"]
@@ -161,6 +163,8 @@ else:
     FlowResistanceBasis = str
     FlowUnit = str
     FrictionMethod = str
+    HealthCounters = str
+    HealthKeys = str
     HealthStatus = str
     LengthUnit = str
     ManifoldCheckVerdict = str

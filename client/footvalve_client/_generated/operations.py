@@ -129,8 +129,10 @@ class Operations(ABC):
         Up to 1000 questions in one call. Each is answered as if it had come alone, and the answers keep the order: what
         is wrong with the body of an item, or with its endpoint's name, spoils that item alone, and stands in its place
         as the problem that the endpoint would have answered. What is wrong with the batch itself, such as an item
-        without an id, refuses the whole. An id may stand twice; `warnings` tells of it. The answer comes in pieces
-        while it is worked out.
+        without an id, refuses the whole. The work of all items is reckoned before the first of them is begun, each as
+        if it came alone, and a batch that asks for too much is refused whole; an item that would be refused for its
+        work alone spoils itself alone. An id may stand twice; `warnings` tells of it. The answer comes in pieces while
+        it is worked out.
 
         Takes a `BatchRequest` or its fields as keyword arguments. Questions that are answered one by one, in their
         order.
@@ -143,8 +145,9 @@ class Operations(ABC):
         is no quantity of its field's dimension; `BodyTooLarge` for more than the service takes in one request,
         `BadRequest` for what breaks the contract or `Refused` for what physics or the trade does not allow, with
         `faults` that point at each field. As any call it raises `ConnectionFailed` or `Timeout` where no answer came,
-        `TooManyRequests` or `ServiceUnavailable` where its last try was turned away, `ServiceFailed` for the service's
-        own fault, and `UnreadableAnswer` for what is none of its answers. `FootvalveError` stands over all of these.
+        `KeyNeeded` or `KeyRefused` where the operator asks for a key, `TooManyRequests` or `ServiceUnavailable` where
+        its last try was turned away, `ServiceFailed` for the service's own fault, and `UnreadableAnswer` for what is
+        none of its answers. `FootvalveError` stands over all of these.
         """
         fields = {
             "items": items,
@@ -216,8 +219,9 @@ class Operations(ABC):
         is no quantity of its field's dimension; `BodyTooLarge` for more than the service takes in one request,
         `BadRequest` for what breaks the contract or `Refused` for what physics or the trade does not allow, with
         `faults` that point at each field. As any call it raises `ConnectionFailed` or `Timeout` where no answer came,
-        `TooManyRequests` or `ServiceUnavailable` where its last try was turned away, `ServiceFailed` for the service's
-        own fault, and `UnreadableAnswer` for what is none of its answers. `FootvalveError` stands over all of these.
+        `KeyNeeded` or `KeyRefused` where the operator asks for a key, `TooManyRequests` or `ServiceUnavailable` where
+        its last try was turned away, `ServiceFailed` for the service's own fault, and `UnreadableAnswer` for what is
+        none of its answers. `FootvalveError` stands over all of these.
         """
         fields = {
             "battery": battery,
@@ -289,8 +293,9 @@ class Operations(ABC):
         is no quantity of its field's dimension; `BodyTooLarge` for more than the service takes in one request,
         `BadRequest` for what breaks the contract or `Refused` for what physics or the trade does not allow, with
         `faults` that point at each field. As any call it raises `ConnectionFailed` or `Timeout` where no answer came,
-        `TooManyRequests` or `ServiceUnavailable` where its last try was turned away, `ServiceFailed` for the service's
-        own fault, and `UnreadableAnswer` for what is none of its answers. `FootvalveError` stands over all of these.
+        `KeyNeeded` or `KeyRefused` where the operator asks for a key, `TooManyRequests` or `ServiceUnavailable` where
+        its last try was turned away, `ServiceFailed` for the service's own fault, and `UnreadableAnswer` for what is
+        none of its answers. `FootvalveError` stands over all of these.
         """
         fields = {
             "line": line,
@@ -308,9 +313,10 @@ class Operations(ABC):
 
         Answers a `Index`: where to find what.
 
-        As any call it raises `ConnectionFailed` or `Timeout` where no answer came, `TooManyRequests` or
-        `ServiceUnavailable` where its last try was turned away, `ServiceFailed` for the service's own fault, and
-        `UnreadableAnswer` for what is none of its answers. `FootvalveError` stands over all of these.
+        As any call it raises `ConnectionFailed` or `Timeout` where no answer came, `KeyNeeded` or `KeyRefused` where
+        the operator asks for a key, `TooManyRequests` or `ServiceUnavailable` where its last try was turned away,
+        `ServiceFailed` for the service's own fault, and `UnreadableAnswer` for what is none of its answers.
+        `FootvalveError` stands over all of these.
         """
         return self._ask("GET", "/", Index)
 
@@ -319,9 +325,10 @@ class Operations(ABC):
 
         Answers a `Health`: whether the process lives, or is ready for work.
 
-        As any call it raises `ConnectionFailed` or `Timeout` where no answer came, `TooManyRequests` or
-        `ServiceUnavailable` where its last try was turned away, `ServiceFailed` for the service's own fault, and
-        `UnreadableAnswer` for what is none of its answers. `FootvalveError` stands over all of these.
+        As any call it raises `ConnectionFailed` or `Timeout` where no answer came, `KeyNeeded` or `KeyRefused` where
+        the operator asks for a key, `TooManyRequests` or `ServiceUnavailable` where its last try was turned away,
+        `ServiceFailed` for the service's own fault, and `UnreadableAnswer` for what is none of its answers.
+        `FootvalveError` stands over all of these.
         """
         return self._ask("GET", "/live", Health)
 
@@ -379,8 +386,9 @@ class Operations(ABC):
         is no quantity of its field's dimension; `BodyTooLarge` for more than the service takes in one request,
         `BadRequest` for what breaks the contract or `Refused` for what physics or the trade does not allow, with
         `faults` that point at each field. As any call it raises `ConnectionFailed` or `Timeout` where no answer came,
-        `TooManyRequests` or `ServiceUnavailable` where its last try was turned away, `ServiceFailed` for the service's
-        own fault, and `UnreadableAnswer` for what is none of its answers. `FootvalveError` stands over all of these.
+        `KeyNeeded` or `KeyRefused` where the operator asks for a key, `TooManyRequests` or `ServiceUnavailable` where
+        its last try was turned away, `ServiceFailed` for the service's own fault, and `UnreadableAnswer` for what is
+        none of its answers. `FootvalveError` stands over all of these.
         """
         fields = {
             "nodes": nodes,
@@ -401,9 +409,10 @@ class Operations(ABC):
 
         Answers a `Health`: whether the process lives, or is ready for work.
 
-        As any call it raises `ConnectionFailed` or `Timeout` where no answer came, `TooManyRequests` or
-        `ServiceUnavailable` where its last try was turned away, `ServiceFailed` for the service's own fault, and
-        `UnreadableAnswer` for what is none of its answers. `FootvalveError` stands over all of these.
+        As any call it raises `ConnectionFailed` or `Timeout` where no answer came, `KeyNeeded` or `KeyRefused` where
+        the operator asks for a key, `TooManyRequests` or `ServiceUnavailable` where its last try was turned away,
+        `ServiceFailed` for the service's own fault, and `UnreadableAnswer` for what is none of its answers.
+        `FootvalveError` stands over all of these.
         """
         return self._ask("GET", "/ready", Health)
 
@@ -531,8 +540,9 @@ class Operations(ABC):
         is no quantity of its field's dimension; `BodyTooLarge` for more than the service takes in one request,
         `BadRequest` for what breaks the contract or `Refused` for what physics or the trade does not allow, with
         `faults` that point at each field. As any call it raises `ConnectionFailed` or `Timeout` where no answer came,
-        `TooManyRequests` or `ServiceUnavailable` where its last try was turned away, `ServiceFailed` for the service's
-        own fault, and `UnreadableAnswer` for what is none of its answers. `FootvalveError` stands over all of these.
+        `KeyNeeded` or `KeyRefused` where the operator asks for a key, `TooManyRequests` or `ServiceUnavailable` where
+        its last try was turned away, `ServiceFailed` for the service's own fault, and `UnreadableAnswer` for what is
+        none of its answers. `FootvalveError` stands over all of these.
         """
         fields = {
             "suction_line": suction_line,
@@ -618,8 +628,9 @@ class Operations(ABC):
         is no quantity of its field's dimension; `BodyTooLarge` for more than the service takes in one request,
         `BadRequest` for what breaks the contract or `Refused` for what physics or the trade does not allow, with
         `faults` that point at each field. As any call it raises `ConnectionFailed` or `Timeout` where no answer came,
-        `TooManyRequests` or `ServiceUnavailable` where its last try was turned away, `ServiceFailed` for the service's
-        own fault, and `UnreadableAnswer` for what is none of its answers. `FootvalveError` stands over all of these.
+        `KeyNeeded` or `KeyRefused` where the operator asks for a key, `TooManyRequests` or `ServiceUnavailable` where
+        its last try was turned away, `ServiceFailed` for the service's own fault, and `UnreadableAnswer` for what is
+        none of its answers. `FootvalveError` stands over all of these.
         """
         fields = {
             "measurement": measurement,
@@ -636,9 +647,10 @@ class Operations(ABC):
         Answers a `ScriptIntegrity`: where the script of the suction check stands for good, and the hash that holds it
         to its bytes.
 
-        As any call it raises `ConnectionFailed` or `Timeout` where no answer came, `TooManyRequests` or
-        `ServiceUnavailable` where its last try was turned away, `ServiceFailed` for the service's own fault, and
-        `UnreadableAnswer` for what is none of its answers. `FootvalveError` stands over all of these.
+        As any call it raises `ConnectionFailed` or `Timeout` where no answer came, `KeyNeeded` or `KeyRefused` where
+        the operator asks for a key, `TooManyRequests` or `ServiceUnavailable` where its last try was turned away,
+        `ServiceFailed` for the service's own fault, and `UnreadableAnswer` for what is none of its answers.
+        `FootvalveError` stands over all of these.
         """
         return self._ask("GET", "/embed/v1/integrity.json", ScriptIntegrity)
 
@@ -647,9 +659,10 @@ class Operations(ABC):
 
         Answers a `TextLanguages`: the languages that the suction check speaks.
 
-        As any call it raises `ConnectionFailed` or `Timeout` where no answer came, `TooManyRequests` or
-        `ServiceUnavailable` where its last try was turned away, `ServiceFailed` for the service's own fault, and
-        `UnreadableAnswer` for what is none of its answers. `FootvalveError` stands over all of these.
+        As any call it raises `ConnectionFailed` or `Timeout` where no answer came, `KeyNeeded` or `KeyRefused` where
+        the operator asks for a key, `TooManyRequests` or `ServiceUnavailable` where its last try was turned away,
+        `ServiceFailed` for the service's own fault, and `UnreadableAnswer` for what is none of its answers.
+        `FootvalveError` stands over all of these.
         """
         return self._ask("GET", "/embed/v1/texts", TextLanguages)
 
@@ -729,8 +742,9 @@ class Operations(ABC):
         is no quantity of its field's dimension; `BodyTooLarge` for more than the service takes in one request,
         `BadRequest` for what breaks the contract or `Refused` for what physics or the trade does not allow, with
         `faults` that point at each field. As any call it raises `ConnectionFailed` or `Timeout` where no answer came,
-        `TooManyRequests` or `ServiceUnavailable` where its last try was turned away, `ServiceFailed` for the service's
-        own fault, and `UnreadableAnswer` for what is none of its answers. `FootvalveError` stands over all of these.
+        `KeyNeeded` or `KeyRefused` where the operator asks for a key, `TooManyRequests` or `ServiceUnavailable` where
+        its last try was turned away, `ServiceFailed` for the service's own fault, and `UnreadableAnswer` for what is
+        none of its answers. `FootvalveError` stands over all of these.
         """
         fields = {
             "depth_to_water": depth_to_water,
@@ -823,8 +837,9 @@ class Operations(ABC):
         is no quantity of its field's dimension; `BodyTooLarge` for more than the service takes in one request,
         `BadRequest` for what breaks the contract or `Refused` for what physics or the trade does not allow, with
         `faults` that point at each field. As any call it raises `ConnectionFailed` or `Timeout` where no answer came,
-        `TooManyRequests` or `ServiceUnavailable` where its last try was turned away, `ServiceFailed` for the service's
-        own fault, and `UnreadableAnswer` for what is none of its answers. `FootvalveError` stands over all of these.
+        `KeyNeeded` or `KeyRefused` where the operator asks for a key, `TooManyRequests` or `ServiceUnavailable` where
+        its last try was turned away, `ServiceFailed` for the service's own fault, and `UnreadableAnswer` for what is
+        none of its answers. `FootvalveError` stands over all of these.
         """
         fields = {
             "tanks": tanks,
@@ -905,8 +920,9 @@ class Operations(ABC):
         is no quantity of its field's dimension; `BodyTooLarge` for more than the service takes in one request,
         `BadRequest` for what breaks the contract or `Refused` for what physics or the trade does not allow, with
         `faults` that point at each field. As any call it raises `ConnectionFailed` or `Timeout` where no answer came,
-        `TooManyRequests` or `ServiceUnavailable` where its last try was turned away, `ServiceFailed` for the service's
-        own fault, and `UnreadableAnswer` for what is none of its answers. `FootvalveError` stands over all of these.
+        `KeyNeeded` or `KeyRefused` where the operator asks for a key, `TooManyRequests` or `ServiceUnavailable` where
+        its last try was turned away, `ServiceFailed` for the service's own fault, and `UnreadableAnswer` for what is
+        none of its answers. `FootvalveError` stands over all of these.
         """
         fields = {
             "static_depth": static_depth,
@@ -951,8 +967,9 @@ class Operations(ABC):
             of its own.
 
         Raises ValueError for another name. As any call it raises `ConnectionFailed` or `Timeout` where no answer came,
-        `TooManyRequests` or `ServiceUnavailable` where its last try was turned away, `ServiceFailed` for the service's
-        own fault, and `UnreadableAnswer` for what is none of its answers. `FootvalveError` stands over all of these.
+        `KeyNeeded` or `KeyRefused` where the operator asks for a key, `TooManyRequests` or `ServiceUnavailable` where
+        its last try was turned away, `ServiceFailed` for the service's own fault, and `UnreadableAnswer` for what is
+        none of its answers. `FootvalveError` stands over all of these.
         """
         kind = kind_of(name, _TABLE)
         return self._ask("GET", f"/v1/tables/{name}", kind)
@@ -1105,8 +1122,10 @@ class AsyncOperations(ABC):
         Up to 1000 questions in one call. Each is answered as if it had come alone, and the answers keep the order: what
         is wrong with the body of an item, or with its endpoint's name, spoils that item alone, and stands in its place
         as the problem that the endpoint would have answered. What is wrong with the batch itself, such as an item
-        without an id, refuses the whole. An id may stand twice; `warnings` tells of it. The answer comes in pieces
-        while it is worked out.
+        without an id, refuses the whole. The work of all items is reckoned before the first of them is begun, each as
+        if it came alone, and a batch that asks for too much is refused whole; an item that would be refused for its
+        work alone spoils itself alone. An id may stand twice; `warnings` tells of it. The answer comes in pieces while
+        it is worked out.
 
         Takes a `BatchRequest` or its fields as keyword arguments. Questions that are answered one by one, in their
         order.
@@ -1119,8 +1138,9 @@ class AsyncOperations(ABC):
         is no quantity of its field's dimension; `BodyTooLarge` for more than the service takes in one request,
         `BadRequest` for what breaks the contract or `Refused` for what physics or the trade does not allow, with
         `faults` that point at each field. As any call it raises `ConnectionFailed` or `Timeout` where no answer came,
-        `TooManyRequests` or `ServiceUnavailable` where its last try was turned away, `ServiceFailed` for the service's
-        own fault, and `UnreadableAnswer` for what is none of its answers. `FootvalveError` stands over all of these.
+        `KeyNeeded` or `KeyRefused` where the operator asks for a key, `TooManyRequests` or `ServiceUnavailable` where
+        its last try was turned away, `ServiceFailed` for the service's own fault, and `UnreadableAnswer` for what is
+        none of its answers. `FootvalveError` stands over all of these.
         """
         fields = {
             "items": items,
@@ -1192,8 +1212,9 @@ class AsyncOperations(ABC):
         is no quantity of its field's dimension; `BodyTooLarge` for more than the service takes in one request,
         `BadRequest` for what breaks the contract or `Refused` for what physics or the trade does not allow, with
         `faults` that point at each field. As any call it raises `ConnectionFailed` or `Timeout` where no answer came,
-        `TooManyRequests` or `ServiceUnavailable` where its last try was turned away, `ServiceFailed` for the service's
-        own fault, and `UnreadableAnswer` for what is none of its answers. `FootvalveError` stands over all of these.
+        `KeyNeeded` or `KeyRefused` where the operator asks for a key, `TooManyRequests` or `ServiceUnavailable` where
+        its last try was turned away, `ServiceFailed` for the service's own fault, and `UnreadableAnswer` for what is
+        none of its answers. `FootvalveError` stands over all of these.
         """
         fields = {
             "battery": battery,
@@ -1265,8 +1286,9 @@ class AsyncOperations(ABC):
         is no quantity of its field's dimension; `BodyTooLarge` for more than the service takes in one request,
         `BadRequest` for what breaks the contract or `Refused` for what physics or the trade does not allow, with
         `faults` that point at each field. As any call it raises `ConnectionFailed` or `Timeout` where no answer came,
-        `TooManyRequests` or `ServiceUnavailable` where its last try was turned away, `ServiceFailed` for the service's
-        own fault, and `UnreadableAnswer` for what is none of its answers. `FootvalveError` stands over all of these.
+        `KeyNeeded` or `KeyRefused` where the operator asks for a key, `TooManyRequests` or `ServiceUnavailable` where
+        its last try was turned away, `ServiceFailed` for the service's own fault, and `UnreadableAnswer` for what is
+        none of its answers. `FootvalveError` stands over all of these.
         """
         fields = {
             "line": line,
@@ -1284,9 +1306,10 @@ class AsyncOperations(ABC):
 
         Answers a `Index`: where to find what.
 
-        As any call it raises `ConnectionFailed` or `Timeout` where no answer came, `TooManyRequests` or
-        `ServiceUnavailable` where its last try was turned away, `ServiceFailed` for the service's own fault, and
-        `UnreadableAnswer` for what is none of its answers. `FootvalveError` stands over all of these.
+        As any call it raises `ConnectionFailed` or `Timeout` where no answer came, `KeyNeeded` or `KeyRefused` where
+        the operator asks for a key, `TooManyRequests` or `ServiceUnavailable` where its last try was turned away,
+        `ServiceFailed` for the service's own fault, and `UnreadableAnswer` for what is none of its answers.
+        `FootvalveError` stands over all of these.
         """
         return await self._ask("GET", "/", Index)
 
@@ -1295,9 +1318,10 @@ class AsyncOperations(ABC):
 
         Answers a `Health`: whether the process lives, or is ready for work.
 
-        As any call it raises `ConnectionFailed` or `Timeout` where no answer came, `TooManyRequests` or
-        `ServiceUnavailable` where its last try was turned away, `ServiceFailed` for the service's own fault, and
-        `UnreadableAnswer` for what is none of its answers. `FootvalveError` stands over all of these.
+        As any call it raises `ConnectionFailed` or `Timeout` where no answer came, `KeyNeeded` or `KeyRefused` where
+        the operator asks for a key, `TooManyRequests` or `ServiceUnavailable` where its last try was turned away,
+        `ServiceFailed` for the service's own fault, and `UnreadableAnswer` for what is none of its answers.
+        `FootvalveError` stands over all of these.
         """
         return await self._ask("GET", "/live", Health)
 
@@ -1355,8 +1379,9 @@ class AsyncOperations(ABC):
         is no quantity of its field's dimension; `BodyTooLarge` for more than the service takes in one request,
         `BadRequest` for what breaks the contract or `Refused` for what physics or the trade does not allow, with
         `faults` that point at each field. As any call it raises `ConnectionFailed` or `Timeout` where no answer came,
-        `TooManyRequests` or `ServiceUnavailable` where its last try was turned away, `ServiceFailed` for the service's
-        own fault, and `UnreadableAnswer` for what is none of its answers. `FootvalveError` stands over all of these.
+        `KeyNeeded` or `KeyRefused` where the operator asks for a key, `TooManyRequests` or `ServiceUnavailable` where
+        its last try was turned away, `ServiceFailed` for the service's own fault, and `UnreadableAnswer` for what is
+        none of its answers. `FootvalveError` stands over all of these.
         """
         fields = {
             "nodes": nodes,
@@ -1377,9 +1402,10 @@ class AsyncOperations(ABC):
 
         Answers a `Health`: whether the process lives, or is ready for work.
 
-        As any call it raises `ConnectionFailed` or `Timeout` where no answer came, `TooManyRequests` or
-        `ServiceUnavailable` where its last try was turned away, `ServiceFailed` for the service's own fault, and
-        `UnreadableAnswer` for what is none of its answers. `FootvalveError` stands over all of these.
+        As any call it raises `ConnectionFailed` or `Timeout` where no answer came, `KeyNeeded` or `KeyRefused` where
+        the operator asks for a key, `TooManyRequests` or `ServiceUnavailable` where its last try was turned away,
+        `ServiceFailed` for the service's own fault, and `UnreadableAnswer` for what is none of its answers.
+        `FootvalveError` stands over all of these.
         """
         return await self._ask("GET", "/ready", Health)
 
@@ -1507,8 +1533,9 @@ class AsyncOperations(ABC):
         is no quantity of its field's dimension; `BodyTooLarge` for more than the service takes in one request,
         `BadRequest` for what breaks the contract or `Refused` for what physics or the trade does not allow, with
         `faults` that point at each field. As any call it raises `ConnectionFailed` or `Timeout` where no answer came,
-        `TooManyRequests` or `ServiceUnavailable` where its last try was turned away, `ServiceFailed` for the service's
-        own fault, and `UnreadableAnswer` for what is none of its answers. `FootvalveError` stands over all of these.
+        `KeyNeeded` or `KeyRefused` where the operator asks for a key, `TooManyRequests` or `ServiceUnavailable` where
+        its last try was turned away, `ServiceFailed` for the service's own fault, and `UnreadableAnswer` for what is
+        none of its answers. `FootvalveError` stands over all of these.
         """
         fields = {
             "suction_line": suction_line,
@@ -1594,8 +1621,9 @@ class AsyncOperations(ABC):
         is no quantity of its field's dimension; `BodyTooLarge` for more than the service takes in one request,
         `BadRequest` for what breaks the contract or `Refused` for what physics or the trade does not allow, with
         `faults` that point at each field. As any call it raises `ConnectionFailed` or `Timeout` where no answer came,
-        `TooManyRequests` or `ServiceUnavailable` where its last try was turned away, `ServiceFailed` for the service's
-        own fault, and `UnreadableAnswer` for what is none of its answers. `FootvalveError` stands over all of these.
+        `KeyNeeded` or `KeyRefused` where the operator asks for a key, `TooManyRequests` or `ServiceUnavailable` where
+        its last try was turned away, `ServiceFailed` for the service's own fault, and `UnreadableAnswer` for what is
+        none of its answers. `FootvalveError` stands over all of these.
         """
         fields = {
             "measurement": measurement,
@@ -1612,9 +1640,10 @@ class AsyncOperations(ABC):
         Answers a `ScriptIntegrity`: where the script of the suction check stands for good, and the hash that holds it
         to its bytes.
 
-        As any call it raises `ConnectionFailed` or `Timeout` where no answer came, `TooManyRequests` or
-        `ServiceUnavailable` where its last try was turned away, `ServiceFailed` for the service's own fault, and
-        `UnreadableAnswer` for what is none of its answers. `FootvalveError` stands over all of these.
+        As any call it raises `ConnectionFailed` or `Timeout` where no answer came, `KeyNeeded` or `KeyRefused` where
+        the operator asks for a key, `TooManyRequests` or `ServiceUnavailable` where its last try was turned away,
+        `ServiceFailed` for the service's own fault, and `UnreadableAnswer` for what is none of its answers.
+        `FootvalveError` stands over all of these.
         """
         return await self._ask("GET", "/embed/v1/integrity.json", ScriptIntegrity)
 
@@ -1623,9 +1652,10 @@ class AsyncOperations(ABC):
 
         Answers a `TextLanguages`: the languages that the suction check speaks.
 
-        As any call it raises `ConnectionFailed` or `Timeout` where no answer came, `TooManyRequests` or
-        `ServiceUnavailable` where its last try was turned away, `ServiceFailed` for the service's own fault, and
-        `UnreadableAnswer` for what is none of its answers. `FootvalveError` stands over all of these.
+        As any call it raises `ConnectionFailed` or `Timeout` where no answer came, `KeyNeeded` or `KeyRefused` where
+        the operator asks for a key, `TooManyRequests` or `ServiceUnavailable` where its last try was turned away,
+        `ServiceFailed` for the service's own fault, and `UnreadableAnswer` for what is none of its answers.
+        `FootvalveError` stands over all of these.
         """
         return await self._ask("GET", "/embed/v1/texts", TextLanguages)
 
@@ -1705,8 +1735,9 @@ class AsyncOperations(ABC):
         is no quantity of its field's dimension; `BodyTooLarge` for more than the service takes in one request,
         `BadRequest` for what breaks the contract or `Refused` for what physics or the trade does not allow, with
         `faults` that point at each field. As any call it raises `ConnectionFailed` or `Timeout` where no answer came,
-        `TooManyRequests` or `ServiceUnavailable` where its last try was turned away, `ServiceFailed` for the service's
-        own fault, and `UnreadableAnswer` for what is none of its answers. `FootvalveError` stands over all of these.
+        `KeyNeeded` or `KeyRefused` where the operator asks for a key, `TooManyRequests` or `ServiceUnavailable` where
+        its last try was turned away, `ServiceFailed` for the service's own fault, and `UnreadableAnswer` for what is
+        none of its answers. `FootvalveError` stands over all of these.
         """
         fields = {
             "depth_to_water": depth_to_water,
@@ -1799,8 +1830,9 @@ class AsyncOperations(ABC):
         is no quantity of its field's dimension; `BodyTooLarge` for more than the service takes in one request,
         `BadRequest` for what breaks the contract or `Refused` for what physics or the trade does not allow, with
         `faults` that point at each field. As any call it raises `ConnectionFailed` or `Timeout` where no answer came,
-        `TooManyRequests` or `ServiceUnavailable` where its last try was turned away, `ServiceFailed` for the service's
-        own fault, and `UnreadableAnswer` for what is none of its answers. `FootvalveError` stands over all of these.
+        `KeyNeeded` or `KeyRefused` where the operator asks for a key, `TooManyRequests` or `ServiceUnavailable` where
+        its last try was turned away, `ServiceFailed` for the service's own fault, and `UnreadableAnswer` for what is
+        none of its answers. `FootvalveError` stands over all of these.
         """
         fields = {
             "tanks": tanks,
@@ -1881,8 +1913,9 @@ class AsyncOperations(ABC):
         is no quantity of its field's dimension; `BodyTooLarge` for more than the service takes in one request,
         `BadRequest` for what breaks the contract or `Refused` for what physics or the trade does not allow, with
         `faults` that point at each field. As any call it raises `ConnectionFailed` or `Timeout` where no answer came,
-        `TooManyRequests` or `ServiceUnavailable` where its last try was turned away, `ServiceFailed` for the service's
-        own fault, and `UnreadableAnswer` for what is none of its answers. `FootvalveError` stands over all of these.
+        `KeyNeeded` or `KeyRefused` where the operator asks for a key, `TooManyRequests` or `ServiceUnavailable` where
+        its last try was turned away, `ServiceFailed` for the service's own fault, and `UnreadableAnswer` for what is
+        none of its answers. `FootvalveError` stands over all of these.
         """
         fields = {
             "static_depth": static_depth,
@@ -1929,8 +1962,9 @@ class AsyncOperations(ABC):
             of its own.
 
         Raises ValueError for another name. As any call it raises `ConnectionFailed` or `Timeout` where no answer came,
-        `TooManyRequests` or `ServiceUnavailable` where its last try was turned away, `ServiceFailed` for the service's
-        own fault, and `UnreadableAnswer` for what is none of its answers. `FootvalveError` stands over all of these.
+        `KeyNeeded` or `KeyRefused` where the operator asks for a key, `TooManyRequests` or `ServiceUnavailable` where
+        its last try was turned away, `ServiceFailed` for the service's own fault, and `UnreadableAnswer` for what is
+        none of its answers. `FootvalveError` stands over all of these.
         """
         kind = kind_of(name, _TABLE)
         return await self._ask("GET", f"/v1/tables/{name}", kind)

@@ -58,3 +58,10 @@ class Line:
 def order_of(words: bytes | None) -> Order | None:
     """The greatest order in what was heard. A process without a keeper drains."""
     return Order.DRAIN if words is None else max(map(Order, words), default=None)
+
+
+def hurried(order: Order | None) -> Order:
+    """The order that one more signal means."""
+    if order is None or order < Order.DRAIN:
+        return Order.DRAIN
+    return Order.STOP if order == Order.DRAIN else Order.QUIT

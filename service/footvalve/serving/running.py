@@ -1,14 +1,14 @@
 """The whole service, from its settings to its end."""
 
+import socket
+
 from footvalve import __version__
 from footvalve.serving.listener import address_of, listen, spelled
 from footvalve.serving.open_files import allow_files
 from footvalve.serving.processes import around_service
-from footvalve.serving.server import Server
 from footvalve.serving.standard_streams import fill_gaps, let_go, say
 from footvalve.serving.start_checks import check_start
 from footvalve.serving.supervisor import Supervisor
-from footvalve.web.application import create_app
 from footvalve.web.metrics import COUNTED
 from footvalve.web.settings import Settings
 
@@ -26,11 +26,25 @@ def run_service(settings: Settings, host: str, port: int, workers: int) -> int:
 
 
 def _listen_and_run(settings: Settings, host: str, port: int, workers: int) -> int:
-    app = create_app(settings) if workers == 1 else None  # made first: nobody waits for it in the backlog
-    with listen(host, port) as listening:
-        say(f"footvalve {__version__} listens on http://{spelled(listening)}")
-        if app is None:
+    if workers > 1:
+        with listen(host, port) as listening:
+            _say_where(listening)
             return Supervisor(listening, workers, settings).run()
+    return _answer_alone(settings, host, port)
+
+
+def _answer_alone(settings: Settings, host: str, port: int) -> int:
+    # imported here, as a keeper of workers needs none of it; and before the listening, so that nobody waits meanwhile
+    from footvalve.serving.server import Server  # noqa: PLC0415
+    from footvalve.web.application import create_app  # noqa: PLC0415
+
+    app = create_app(settings)
+    with listen(host, port) as listening:
+        _say_where(listening)
         COUNTED.workers_up(1)
         Server(app, settings, listening).run()
-        return 0
+    return 0
+
+
+def _say_where(listening: socket.socket) -> None:
+    say(f"footvalve {__version__} listens on http://{spelled(listening)}")

@@ -13,7 +13,7 @@ from footvalve.serving.caller_connection import CallerConnection
 from footvalve.serving.callers import SWEEP_S, Callers
 from footvalve.serving.date_header import date_header
 from footvalve.serving.listener import BACKLOG, let_nobody_knock, waiting
-from footvalve.serving.orders import READY, WISH, Line, Order, order_of
+from footvalve.serving.orders import READY, WISH, Line, Order, hurried, order_of
 from footvalve.web.service_handlers import IS_CLOSING_DOWN
 from footvalve.web.settings import Settings
 
@@ -148,13 +148,6 @@ class Server:
         callers.hang_up()
         await asyncio.sleep(0)
         await _cancelled(callers.tasks)
-
-
-def hurried(order: Order | None) -> Order:
-    """The order that one more signal means."""
-    if order is None or order < Order.DRAIN:
-        return Order.DRAIN
-    return Order.STOP if order == Order.DRAIN else Order.QUIT
 
 
 async def _until(event: asyncio.Event, seconds: float) -> None:

@@ -1,19 +1,16 @@
 """What settings may not be together with how the service is started; each is told in one sentence that names them."""
 
-from footvalve.answers.endpoints import ENDPOINTS
 from footvalve.serving.listener import is_loopback
-from footvalve.web.access_layer import key_ring
-from footvalve.web.key_file import read_keys
 from footvalve.web.setting import BadSetting
 from footvalve.web.settings import Settings
 
 
 def check_start(settings: Settings, address: str, workers: int) -> None:
     """Raises BadSetting where the service must not start on this address, or with so many workers."""
-    endpoints = [endpoint.name for endpoint in ENDPOINTS]
-    key_ring(settings, endpoints)
     _check_who_may_ask(settings, address)
-    if workers > 1 and not settings.counters_url and _limits_anybody(settings, endpoints):
+    keys_are_limited = _check_keys(settings)
+    is_limited = keys_are_limited or settings.anonymous_limit is not None or settings.key_limit is not None
+    if workers > 1 and not settings.counters_url and is_limited:
         raise BadSetting(
             "FOOTVALVE_COUNTERS_URL must name a Redis or Valkey where several workers share a limit "
             f"(there are {workers}): without it each would count alone. Set it, or start one worker."
@@ -28,8 +25,16 @@ def _check_who_may_ask(settings: Settings, address: str) -> None:
         )
 
 
-def _limits_anybody(settings: Settings, endpoints: list[str]) -> bool:
-    if settings.anonymous_limit is not None or settings.key_limit is not None:
-        return True
-    file = settings.keys_file
-    return file is not None and any(key.allowance for key in read_keys(file, None, endpoints).values())
+def _check_keys(settings: Settings) -> bool:
+    """Whether the entry of any key tells a limit. Raises BadSetting where the keys cannot be used."""
+    if settings.keys_file is None and settings.access != "keys":
+        return False
+    # imported here, as a keeper of workers needs little else of the service
+    from footvalve.answers.endpoints import ENDPOINTS  # noqa: PLC0415
+    from footvalve.web.access_layer import key_ring  # noqa: PLC0415
+    from footvalve.web.key_file import read_keys  # noqa: PLC0415
+
+    endpoints = [endpoint.name for endpoint in ENDPOINTS]
+    key_ring(settings, endpoints)
+    keys = read_keys(settings.keys_file, None, endpoints) if settings.keys_file else {}
+    return any(key.allowance for key in keys.values())

@@ -16,8 +16,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from typing import Final
 
-from footvalve.serving.orders import READY, WISH, Line, Order
-from footvalve.serving.server import hurried
+from footvalve.serving.orders import READY, WISH, Line, Order, hurried
 from footvalve.serving.standard_streams import complain
 from footvalve.web.metrics import COUNTED
 from footvalve.web.settings import Settings

@@ -9,17 +9,22 @@ from litestar.types import ASGIApp, ExceptionHandler
 from litestar.utils import normalize_path
 
 from footvalve.answers.endpoints import ENDPOINTS, Endpoint
+from footvalve.web.access_layer import Access
 from footvalve.web.allowed_methods import options_handler
 from footvalve.web.batch_handler import batch_handler
+from footvalve.web.concurrency import Concurrency
 from footvalve.web.cross_origin import CrossOrigin
 from footvalve.web.docs_handlers import docs_handlers
 from footvalve.web.embed_handlers import embed_handlers
 from footvalve.web.endpoint_handlers import endpoint_handler
 from footvalve.web.layer import Layer
+from footvalve.web.observation import Observation
+from footvalve.web.pace import Pace
 from footvalve.web.problems import nothing_at, problem_answer, problem_reply
 from footvalve.web.service_handlers import service_handlers
 from footvalve.web.settings import Settings
 from footvalve.web.table_handlers import table_handlers
+from footvalve.web.tracing import tracing_layer
 
 
 class Service(Litestar):
@@ -48,11 +53,13 @@ class Service(Litestar):
 def create_app(settings: Settings | None = None, endpoints: Sequence[Endpoint] = ENDPOINTS) -> Service:
     """The service, set by the environment where no settings are given. Raises BadSetting."""
     settings = settings or Settings.from_environment()
+    access = Access(settings, [endpoint.name for endpoint in endpoints])
+    pace = Pace(places=max(1, settings.concurrency_limit // 2), seconds=settings.queue_seconds)
     handlers = [
-        *(endpoint_handler(endpoint, settings.body_limit_bytes) for endpoint in endpoints),
-        batch_handler(endpoints, settings),
+        *(endpoint_handler(endpoint, settings, pace) for endpoint in endpoints),
+        batch_handler(endpoints, settings, pace),
         *table_handlers(),
-        *service_handlers(endpoints),
+        *service_handlers(endpoints, access),
         *embed_handlers(settings.public_origin),
         *docs_handlers(),
     ]
@@ -65,14 +72,18 @@ def create_app(settings: Settings | None = None, endpoints: Sequence[Endpoint] =
         debug=False,
         pdb_on_exception=False,
     )
-    service.entrance = _behind(service.route, _layers(settings))
+    paths = [route.path for route in service.routes]
+    told = [Observation(settings, paths).layer, tracing_layer(paths)]
+    service.entrance = _behind(service.route, [*told, *_layers(settings, access)])
     return service
 
 
-def _layers(settings: Settings) -> list[Layer]:
+def _layers(settings: Settings, access: Access) -> list[Layer]:
     """What a request passes on its way to the routing, and its answer on the way back; the outermost first."""
     return [
         CrossOrigin(settings.allowed_origins).layer,
+        Concurrency(settings.concurrency_limit).layer,
+        access.layer,
     ]
 
 

@@ -3,8 +3,9 @@
 That is the ranges that fields take, the order of choices, and how people write units.
 """
 
+import re
 from collections.abc import Iterable, Iterator
-from typing import Any, Literal, get_args, get_origin, get_type_hints
+from typing import Any, Final, Literal, get_args, get_origin, get_type_hints
 
 import msgspec
 from msgspec import Struct, inspect
@@ -16,6 +17,9 @@ from footvalve.quantity import DIMENSIONS
 from footvalve.web.documented_ranges import range_told
 
 Schema = dict[str, Any]
+
+_RANGE_OF_UNSEEN: Final = re.compile("([\U00010000-\U0010ffff])-([\U00010000-\U0010ffff])")
+"""A range of characters that take two units of UTF-16 each."""
 
 
 def reference(struct: type[Struct]) -> Schema:
@@ -42,6 +46,7 @@ def _complete(struct: type[Struct], schema: Schema) -> None:
         if found is not None:
             _publish_range(*found, described)
     _name_types(schema)
+    _spell_patterns_out(schema)
     if issubclass(struct, Quantity):
         _publish_spellings(struct, schema)
 
@@ -71,7 +76,7 @@ def _name_types(schema: Any) -> None:
     if isinstance(schema, dict):
         choices = schema.get("enum")
         if isinstance(choices, list):
-            schema["type"] = "string" if isinstance(choices[0], str) else "integer"
+            schema |= {"type": "string"} if isinstance(choices[0], str) else _integers(choices)
             if len(choices) == 1:
                 schema["const"] = schema.pop("enum")[0]
         for part in schema.values():
@@ -79,6 +84,27 @@ def _name_types(schema: Any) -> None:
     elif isinstance(schema, list):
         for part in schema:
             _name_types(part)
+
+
+def _integers(choices: list[int]) -> Schema:
+    """The type of whole numbers to choose from, with its ends for who reads no choices."""
+    return {"type": "integer", "format": "int32", "minimum": min(choices), "maximum": max(choices)}
+
+
+def _spell_patterns_out(schema: Any) -> None:
+    """Name each character of a range that ECMAScript understands with its flag `u` alone: many tools leave it off."""
+    if isinstance(schema, dict):
+        if isinstance(schema.get("pattern"), str):
+            schema["pattern"] = _RANGE_OF_UNSEEN.sub(_every_character, schema["pattern"])
+        for part in schema.values():
+            _spell_patterns_out(part)
+    elif isinstance(schema, list):
+        for part in schema:
+            _spell_patterns_out(part)
+
+
+def _every_character(found: re.Match[str]) -> str:
+    return "".join(map(chr, range(ord(found[1]), ord(found[2]) + 1)))
 
 
 def _choices(annotation: Any) -> Iterator[tuple[Any, ...]]:

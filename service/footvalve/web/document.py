@@ -22,7 +22,7 @@ from footvalve.web.component_schemas import Schema, component_schemas, reference
 from footvalve.web.docs_handlers import DOCS
 from footvalve.web.documented_batch import batch_operation
 from footvalve.web.documented_embed import embed_paths
-from footvalve.web.documented_headers import HEADERS, answer_response
+from footvalve.web.documented_headers import HEADERS, RATE, answer_response
 from footvalve.web.documented_problems import OF_EVERY_QUESTION, problem_references, problem_responses, refusals
 from footvalve.web.documented_reading import reading, reading_kept
 from footvalve.web.documented_security import KEY_OR_NONE, SECURITY_SCHEMES
@@ -42,7 +42,7 @@ A field with a range tells it in its description, rounded inward, and in full as
 there. `x-spellings` of a unit tells how people write it, in small letters: a client may take that and send the unit. \
 The endpoints are pure: the same body gives the same answer. \
 What cannot be answered comes back as `application/problem+json` (RFC 9457), with every fault of the body and a JSON \
-Pointer to each. A path answers 405 with Allow to a method that it does not take. \
+Pointer to each. A path answers 405 with Allow to a method that it does not take, and 501 to one that nobody knows. \
 A request may carry `X-Request-Id`; the answer gives it back.\
 """
 
@@ -75,7 +75,13 @@ def contract_document(endpoints: Sequence[Endpoint]) -> Document:
     return {
         "openapi": "3.1.0",
         "info": {"title": "Footvalve", "version": __version__, "description": _DESCRIPTION},
-        "servers": [{"url": "/", "description": "The service that this document comes from."}],
+        "servers": [
+            {
+                "url": "/",
+                "description": "The service that this document comes from, in production as in staging.",
+                "x-internal": False,
+            }
+        ],
         "tags": _TAGS,
         "paths": dict(sorted(paths.items())),
         "components": {
@@ -130,10 +136,10 @@ def _answering(endpoint: Endpoint) -> Schema:
 def _answered(endpoint: Endpoint, json_content: Schema) -> Schema:
     drawn = DRAWN.get(endpoint.name, {})
     if not drawn:
-        return answer_response("The answer.", {JSON: json_content})
+        return answer_response("The answer.", {JSON: json_content}, *RATE)
     forms = {media_type: {"schema": _text(form.description)} for media_type, form in drawn.items()}
     description = "The answer, in the media type that the request's Accept likes best; JSON where it has no liking."
-    return answer_response(description, {JSON: json_content, **forms}, "Vary", "Content-Security-Policy")
+    return answer_response(description, {JSON: json_content, **forms}, "Vary", "Content-Security-Policy", *RATE)
 
 
 def _text(description: str) -> Schema:

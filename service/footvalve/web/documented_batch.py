@@ -11,7 +11,7 @@ from footvalve.contract.faults import Misfit
 from footvalve.web.batch_decoding import decoded_batch
 from footvalve.web.batch_items import BatchCall, BatchDesk
 from footvalve.web.component_schemas import Schema, reference
-from footvalve.web.documented_headers import answer_response
+from footvalve.web.documented_headers import RATE, answer_response
 from footvalve.web.documented_problems import (
     OF_EVERY_QUESTION,
     SAMPLE_IDS,
@@ -19,6 +19,7 @@ from footvalve.web.documented_problems import (
     problem_response,
     schema_problem,
 )
+from footvalve.web.documented_security import KEY_OR_NONE
 from footvalve.web.negotiation import JSON
 from footvalve.web.settings import Settings
 
@@ -26,18 +27,21 @@ _DESCRIPTION = """\
 Up to 1000 questions in one call. Each is answered as if it had come alone, and the answers keep the order: what is \
 wrong with the body of an item, or with its endpoint's name, spoils that item alone, and stands in its place as the \
 problem that the endpoint would have answered. What is wrong with the batch itself, such as an item without an id, \
-refuses the whole. An id may stand twice; `warnings` tells of it. The answer comes in pieces while it is worked out.\
+refuses the whole. The work of all items is reckoned before the first of them is begun, each as if it came alone, and \
+a batch that asks for too much is refused whole; an item that would be refused for its work alone spoils itself alone. \
+An id may stand twice; `warnings` tells of it. The answer comes in pieces while it is worked out.\
 """
 
 
 def batch_operation(endpoints: Sequence[Endpoint]) -> Schema:
     """The operation of POST /v1/batch for these endpoints."""
-    desk = BatchDesk(endpoints, Settings().body_limit_bytes)
+    desk = BatchDesk(endpoints, Settings())
     worked = examples("batch")
     asked = {e.name: {"summary": e.summary, "value": e.request} for e in worked}
     answered = {e.name: {"summary": e.summary, "value": _answer(desk, e)} for e in worked}
     return {
         "operationId": "batch",
+        "security": KEY_OR_NONE,
         "tags": ["answers"],
         "summary": "Many at once",
         "description": _DESCRIPTION,
@@ -48,7 +52,7 @@ def batch_operation(endpoints: Sequence[Endpoint]) -> Schema:
         },
         "responses": {
             "200": answer_response(
-                "What each item comes to.", {JSON: {"schema": reference(BatchAnswer), "examples": answered}}
+                "What each item comes to.", {JSON: {"schema": reference(BatchAnswer), "examples": answered}}, *RATE
             ),
             "400": _refusal(worked[0]),
             **problem_references(*OF_EVERY_QUESTION, 422),

@@ -7,6 +7,11 @@ from footvalve.web.component_schemas import Schema
 HEADERS: Final[dict[str, Schema]] = {
     "Accept": {"description": "The media types that a body may have.", "schema": {"type": "string"}},
     "Accept-Encoding": {"description": "The codings that a body may have.", "schema": {"type": "string"}},
+    "Access-Control-Allow-Origin": {
+        "description": "The origin of the page that may read the answer, or `*`. It is there where the operator has "
+        "allowed pages of other origins, at the paths under /v1 and /embed and at /openapi.json.",
+        "schema": {"type": "string"},
+    },
     "Cache-Control": {
         "description": "Whether the answer may be kept, and for how many seconds.",
         "schema": {"type": "string"},
@@ -57,10 +62,15 @@ HEADERS: Final[dict[str, Schema]] = {
 }
 """The headers of answers, by name."""
 
+RATE: Final = ("RateLimit", "RateLimit-Policy")
+"""The headers of what an allowance is spent on, where the caller has one."""
+
+_OF_EVERY_ANSWER: Final = ("Access-Control-Allow-Origin", "X-Request-Id")
+
 
 def headers(*names: str) -> Schema:
-    """References to headers; every answer has X-Request-Id."""
-    return {name: {"$ref": f"#/components/headers/{name}"} for name in sorted({"X-Request-Id", *names})}
+    """References to headers; those of every answer among them."""
+    return {name: {"$ref": f"#/components/headers/{name}"} for name in sorted({*_OF_EVERY_ANSWER, *names})}
 
 
 def answer_response(description: str, content: Schema, *more_headers: str) -> Schema:

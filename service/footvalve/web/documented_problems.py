@@ -10,20 +10,22 @@ from footvalve.contract.examples import examples
 from footvalve.contract.faults import Misfit, fitted
 from footvalve.contract.problem import Problem, Refused
 from footvalve.web.component_schemas import Schema, reference
-from footvalve.web.documented_headers import headers
+from footvalve.web.documented_headers import RATE, headers
 from footvalve.web.problem_types import PROBLEM_TYPES, REFUSED, SCHEMA, ProblemType
 from footvalve.web.problems import PROBLEM_JSON, faults_detail, problem_details
 
 SAMPLE_IDS: Final = ("5f0c1d6e-8b1a-8c3e-b7f2-0000000002a0", "5f0c1d6e-8b1a-8c3e-b7f2-0000000002a1")
 """A request and an occurrence that never were, so that the document is the same at every call."""
 
-_RATE = ("RateLimit", "RateLimit-Policy")
 _MORE_HEADERS: Final = {
     401: ("WWW-Authenticate",),
     415: ("Accept", "Accept-Encoding"),
-    429: ("Retry-After", *_RATE),
+    429: ("Retry-After",),
     503: ("Retry-After",),
 }
+
+_OF_NO_OPERATION: Final = frozenset((405, 501))
+"""The statuses that answer what is none of the document's operations: a method that a path does not take, or nobody."""
 
 OF_EVERY_QUESTION: Final = (401, 403, 406, 408, 413, 415, 429, 431, 500, 503)
 """The statuses that any question may be refused with, whatever its body says."""
@@ -38,7 +40,7 @@ OF_EVERY_TABLE: Final = (*OF_EVERY_READING, 401, 403, 404, 429)
 def problem_responses() -> dict[str, Schema]:
     """The response of each status that a problem comes with, as a component."""
     statuses = sorted({kind.status for kind in PROBLEM_TYPES})
-    return {f"Problem{status}": problem_response(status) for status in statuses if status != 405}
+    return {f"Problem{status}": problem_response(status) for status in statuses if status not in _OF_NO_OPERATION}
 
 
 def problem_references(*statuses: int) -> dict[str, Schema]:
@@ -53,7 +55,7 @@ def problem_response(status: int, problem: Problem | None = None) -> Schema:
         content["examples"] = {"problem": {"summary": problem.title, "value": msgspec.to_builtins(problem)}}
     return {
         "description": "; or ".join(kind.title for kind in PROBLEM_TYPES if kind.status == status),
-        "headers": headers("Cache-Control", *_MORE_HEADERS.get(status, ())),
+        "headers": headers("Cache-Control", *_MORE_HEADERS.get(status, ()), *(RATE if status < 500 else ())),
         "content": {PROBLEM_JSON: content},
     }
 

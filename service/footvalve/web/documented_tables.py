@@ -7,7 +7,7 @@ import msgspec
 from footvalve.answers.tables import TABLES, table
 from footvalve.contract.tables import AnyTable
 from footvalve.web.component_schemas import Schema, reference
-from footvalve.web.documented_headers import answer_response, headers
+from footvalve.web.documented_headers import RATE, answer_response, headers
 from footvalve.web.documented_problems import OF_EVERY_TABLE, problem_references
 from footvalve.web.documented_security import KEY_OR_NONE
 from footvalve.web.negotiation import JSON
@@ -30,6 +30,8 @@ _NAME = {
 _SHOWN = "valves"
 """The table that stands in the document as an example; the others are not much different, and long."""
 
+_HEADERS = ("Cache-Control", "ETag", *RATE)
+
 
 def table_operation() -> Schema:
     """The operation of GET /v1/tables/{name}."""
@@ -41,8 +43,8 @@ def table_operation() -> Schema:
         "description": _DESCRIPTION,
         "parameters": [_NAME],
         "responses": {
-            "200": answer_response("The table.", {JSON: _content()}, "Cache-Control", "ETag"),
-            "304": {"description": "The caller holds it already.", "headers": headers("Cache-Control", "ETag")},
+            "200": answer_response("The table.", {JSON: _content()}, *_HEADERS),
+            "304": {"description": "The caller holds it already.", "headers": headers(*_HEADERS)},
             **problem_references(*OF_EVERY_TABLE),
         },
     }

@@ -118,8 +118,11 @@ TOO_MUCH_WORK: Final = ProblemType(
     "too-much-work",
     422,
     "The request asks for too much work",
-    "What a request costs is reckoned from its length, its lists and its uncertain inputs before it is begun. Ask in "
-    "several requests, or with fewer uncertain inputs. The limit stands in `detail`.",
+    "What a request takes is reckoned before it is begun, in times of a plain suction-feasibility. It grows with the "
+    "lists (parts, flows, readings, points, demands, elements and modes), as all of a list is gone through, and with "
+    "the uncertain inputs, as for each the answer is worked out twice more; a line with any is reckoned as if its "
+    "chance had to be found by many draws. A list may also be longer than this service takes. Ask in several requests, "
+    "with shorter lists, or with fewer uncertain inputs. The limit, and what a request came to, stand in `detail`.",
 )
 TOO_MANY_REQUESTS: Final = ProblemType(
     "too-many-requests",
@@ -139,11 +142,25 @@ INTERNAL_ERROR: Final = ProblemType(
     "The service failed",
     "The fault is the service's own. Tell its operator the `request_id`.",
 )
+UNKNOWN_METHOD: Final = ProblemType(
+    "unknown-method",
+    501,
+    "The method is not known",
+    "The service knows GET, HEAD, POST and OPTIONS, in capital letters. The answer to OPTIONS lists those of its path "
+    "in the header Allow.",
+)
 OVERLOADED: Final = ProblemType(
     "overloaded",
     503,
     "The service has too much to do",
     "Nothing was done. Ask again after the seconds that the header Retry-After tells.",
+)
+CLOSING_DOWN: Final = ProblemType(
+    "closing-down",
+    503,
+    "The service closes down",
+    "This process ends and takes no more work; what had to be finished was not, if this is the answer to it. Ask again "
+    "after the seconds that the header Retry-After tells: another process will answer.",
 )
 
 PROBLEM_TYPES: Final = (
@@ -166,5 +183,7 @@ PROBLEM_TYPES: Final = (
     TOO_MANY_REQUESTS,
     HEAD_TOO_LARGE,
     INTERNAL_ERROR,
+    UNKNOWN_METHOD,
     OVERLOADED,
+    CLOSING_DOWN,
 )

@@ -17,6 +17,7 @@ from footvalve.contract.problem import Fault, Problem, Refused
 from footvalve.physics.method import OutsideDomain
 from footvalve.web import problem_types as kinds
 from footvalve.web.allowed_methods import allow, methods_at
+from footvalve.web.log_context import note_problem
 from footvalve.web.problem_types import ProblemType
 from footvalve.web.reply import Headers, Reply
 from footvalve.web.request_id import made_id, request_id
@@ -66,6 +67,7 @@ def nothing_at(path: str, routes: Iterable[BaseRoute]) -> Declined:
 def problem_answer(scope: Scope, error: Exception) -> Reply:
     """The answer that tells of an exception."""
     problem = problem_of(error, request_id(scope), made_id())
+    note_problem(scope, kind_of(error).slug, problem.status)
     headers = error.headers if isinstance(error, Declined) else ()
     return Reply(problem.status, _encode(problem), PROBLEM_JSON.encode(), ((b"cache-control", b"no-store"), *headers))
 

@@ -9,7 +9,7 @@ from footvalve.web.request_id import request_id
 
 Headers = tuple[tuple[bytes, bytes], ...]
 
-_EVERYWHERE: Headers = ((b"x-content-type-options", b"nosniff"),)
+_EVERYWHERE: Headers = ((b"x-content-type-options", b"nosniff"), (b"referrer-policy", b"no-referrer"))
 
 
 def start_of_response(scope: Scope, status: int, headers: Iterable[tuple[bytes, bytes]]) -> HTTPResponseStartEvent:

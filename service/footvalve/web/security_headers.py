@@ -17,7 +17,7 @@ READ_ANYWHERE: Final[Headers] = ((b"cross-origin-resource-policy", b"cross-origi
 def page_headers(*sources: str) -> Headers:
     """The headers of a page that loads nothing but what these directives allow."""
     policy = "; ".join((NOTHING_ELSE, *sources))
-    return ((b"content-security-policy", policy.encode()), (b"referrer-policy", b"no-referrer"))
+    return ((b"content-security-policy", policy.encode()),)
 
 
 def hash_of(inline: str) -> str:

@@ -2,13 +2,27 @@
 
 from typing import Annotated, Literal
 
-from msgspec import Meta, Struct
+from msgspec import UNSET, Meta, Struct, UnsetType
 
 
 class Health(Struct, frozen=True):
     """Whether the process lives, or is ready for work."""
 
     status: Annotated[Literal["live", "ready"], Meta(description="What was asked, answered with yes.")]
+    counters: Annotated[
+        Literal["together", "alone"] | UnsetType,
+        Meta(
+            description="Where there are counters for several processes: whether they count together, or each alone as "
+            "the store is away."
+        ),
+    ] = UNSET
+    keys: Annotated[
+        Literal["current", "outdated"] | UnsetType,
+        Meta(
+            description="Where there is a file of keys: whether the keys are those of the file, or those from before "
+            "as it cannot be used."
+        ),
+    ] = UNSET
 
 
 class Index(Struct, frozen=True):

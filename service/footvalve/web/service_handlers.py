@@ -11,6 +11,8 @@ from litestar.types import ASGIApp
 
 from footvalve import __version__
 from footvalve.answers.endpoints import Endpoint
+from footvalve.web import problem_types as kinds
+from footvalve.web.access_layer import Access
 from footvalve.web.batch_handler import BATCH
 from footvalve.web.docs_handlers import DOCS
 from footvalve.web.document import contract_document
@@ -18,6 +20,7 @@ from footvalve.web.embed_demo import DEMO
 from footvalve.web.negotiation import JSON
 from footvalve.web.problem_page import problem_page
 from footvalve.web.problem_types import PROBLEM_TYPES
+from footvalve.web.problems import Declined
 from footvalve.web.reply import Headers, Reply
 from footvalve.web.request_headers import admit, header_table
 from footvalve.web.service_answers import Health, Index
@@ -26,17 +29,20 @@ from footvalve.web.table_handlers import TABLE_PATHS
 Representations = Mapping[str, Reply]
 """A resource in each media type that it comes in, the preferred first."""
 
+IS_CLOSING_DOWN = "is_closing_down"
+"""The entry of a request's state by which the server tells that the service ends."""
+
 _FRESH: Headers = ((b"cache-control", b"no-store"),)
 
 
-def service_handlers(endpoints: Sequence[Endpoint]) -> list[HTTPRouteHandler]:
+def service_handlers(endpoints: Sequence[Endpoint], access: Access) -> list[HTTPRouteHandler]:
     """The handlers of everything that is no endpoint."""
     posted = [*(f"/v1/{endpoint.name}" for endpoint in endpoints), BATCH]
     index = Index("footvalve", __version__, "/openapi.json", posted, list(TABLE_PATHS), [DOCS, DEMO])
     return [
         _reader("/", lambda: _json(index)),
         _reader("/live", lambda: _json(Health("live"), _FRESH)),
-        _reader("/ready", lambda: _json(Health("ready"), _FRESH)),
+        _ready(access),
         _reader("/openapi.json", lambda: _json(contract_document(endpoints))),
         *(_reader(kind.uri, partial(problem_page, kind)) for kind in PROBLEM_TYPES),
     ]
@@ -51,6 +57,19 @@ def _reader(path: str, represent: Callable[[], Representations]) -> HTTPRouteHan
         representations = made_once()
         headers = header_table(request.scope)
         return representations[admit(request.scope, headers, tuple(representations))]
+
+    return read
+
+
+def _ready(access: Access) -> HTTPRouteHandler:
+    """A handler for whether the service is ready, and what it does without meanwhile."""
+
+    @route("/ready", http_method=["GET", "HEAD"], status_code=200)
+    async def read(request: Request[Any, Any, Any]) -> ASGIApp:
+        admit(request.scope, header_table(request.scope))
+        if request.scope["state"].get(IS_CLOSING_DOWN):
+            raise Declined(kinds.CLOSING_DOWN, "This process takes no more work.", ((b"retry-after", b"1"),))
+        return _json(await access.health(), _FRESH)[JSON]
 
     return read
 

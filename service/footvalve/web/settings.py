@@ -37,6 +37,11 @@ SETTINGS: Final[tuple[Setting, ...]] = (
         range(10, 10_000_001),
         "most work that a request may ask for, reckoned before it is begun; a plain suction-feasibility is about 1",
     ),
+    whole_numbers(
+        "batch_work_limit",
+        range(10, 1_000_000_001),
+        "most work that the items of a batch may ask for together, reckoned likewise",
+    ),
     whole_numbers("concurrency_limit", range(1, 100_001), "most requests at work at once, in each process"),
     whole_numbers("connection_limit", range(1, 100_001), "most connections at once, in each process"),
     whole_numbers("receive_seconds", _WAITS, "longest time for a request to come in whole"),
@@ -53,8 +58,8 @@ SETTINGS: Final[tuple[Setting, ...]] = (
     networks("trusted_proxies", "whose X-Forwarded-For is believed"),
     origins("allowed_origins", "whose pages may ask; * for every one"),
     origin("public_origin", "the origin under which the service is known outside"),
-    words("log_level", ("debug", "info", "warning", "error"), "how much is logged"),
-    words("log_requests", ("all", "failed", "none"), "which requests are logged, each on a line"),
+    words("log_level", ("debug", "info", "warning", "error"), "the least that is logged, as lines of JSON"),
+    words("log_requests", ("all", "failed", "none"), "which requests are logged; failed: 5xx, 401, 403 and 429"),
     whole_numbers("metrics_port", range(65_536), "the port on which metrics are told; 0 for none"),
     words("metrics_host", ("127.0.0.1", "0.0.0.0", "::1", "::"), "the address on which metrics are told"),
     words("tracing", ("off", "on"), "spans by OpenTelemetry, which its own variables set; it needs footvalve[tracing]"),
@@ -74,6 +79,7 @@ class Settings:
     nesting_limit: int = 32
     list_limit: int = 1_000
     work_limit: int = 5_000
+    batch_work_limit: int = 1_000_000
     concurrency_limit: int = 256
     connection_limit: int = 4_096
     receive_seconds: int = 20

@@ -13,8 +13,8 @@ import httpx2
 import pytest
 
 import footvalve_client
-from faults.asking import Ask, friction, live
-from faults.faulty_service import FaultyService, answers, drips, half, hangs_up, problem, resets, stalls
+from broken_connections.asking import Ask, friction, live
+from broken_connections.faulty_service import FaultyService, answers, drips, half, hangs_up, problem, resets, stalls
 from footvalve_client import AsyncFootvalve, ConnectionFailed, Footvalve, FrictionAnswer, Pipe, Refused, Timeout
 
 Asked = Callable[..., Any]

@@ -13,8 +13,8 @@ import pytest
 import tenacity
 
 import footvalve_client
-from faults.asking import blocking, by_both, friction, live
-from faults.faulty_service import (
+from broken_connections.asking import blocking, by_both, friction, live
+from broken_connections.faulty_service import (
     Behaviour,
     FaultyService,
     answers,

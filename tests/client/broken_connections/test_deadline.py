@@ -7,8 +7,8 @@ from typing import Any
 import httpx
 import pytest
 
-from faults.asking import by_both, live
-from faults.faulty_service import Behaviour, FaultyService, answers, drips, half, hangs_up, problem, stalls
+from broken_connections.asking import by_both, live
+from broken_connections.faulty_service import Behaviour, FaultyService, answers, drips, half, hangs_up, problem, stalls
 from footvalve_client import (
     AsyncFootvalve,
     ConnectionFailed,
