@@ -12,6 +12,7 @@ programs() {
     [ "${FOOTVALVE_NO_BROWSER:-}" = 1 ] || echo "chromium chromium-browser google-chrome : chromium fonts-dejavu-core"
     echo "haproxy : haproxy"
     echo "valkey-server redis-server : valkey-server : redis-server"
+    echo "wrk : wrk"
 }
 
 wanted() {

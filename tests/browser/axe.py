@@ -7,7 +7,7 @@ _AXE = Axe()
 
 
 def found(page: Page, *parts: str) -> list[tuple[str, str, list[str]]]:
-    """The rules that are broken in these parts, by selector, or in the whole page; each with its words and the places."""
+    """The rules that are broken in these parts (selectors), or in the whole page: each with its words and places."""
     context = {"include": [[part] for part in parts]} if parts else None
     violations = _AXE.run(page, context=context).response["violations"]
     return [(each["id"], each["help"], [node["html"][:120] for node in each["nodes"]]) for each in violations]

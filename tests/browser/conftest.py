@@ -3,6 +3,7 @@
 import os
 import shutil
 from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from pathlib import Path
 
 import pytest
@@ -10,7 +11,7 @@ from playwright.sync_api import Browser, BrowserContext, Page, expect, sync_play
 
 from .local_servers import Shop, running_service, running_shop
 from .shop_page import ROTARY, check_element, shop_page
-from .suction_check import SuctionCheck
+from .suction_check import EASY, SuctionCheck
 
 NO_BROWSER = "FOOTVALVE_NO_BROWSER"
 SCREENSHOTS = "FOOTVALVE_SCREENSHOTS"
@@ -61,9 +62,8 @@ def chromium(_asked_for: None) -> Iterator[Browser]:
         browser.close()
 
 
-@pytest.fixture
-def new_context(chromium: Browser) -> Iterator[Callable[..., BrowserContext]]:
-    """Make a context of the browser. In none of its pages may a script fail unseen."""
+@contextmanager
+def _contexts(chromium: Browser) -> Iterator[Callable[..., BrowserContext]]:
     contexts, faults = [], []
 
     def made(**settings: object) -> BrowserContext:
@@ -82,6 +82,13 @@ def new_context(chromium: Browser) -> Iterator[Callable[..., BrowserContext]]:
 
 
 @pytest.fixture
+def new_context(chromium: Browser) -> Iterator[Callable[..., BrowserContext]]:
+    """Make a context of the browser. In none of its pages may a script fail unseen."""
+    with _contexts(chromium) as made:
+        yield made
+
+
+@pytest.fixture
 def page_with(new_context: Callable[..., BrowserContext], shop: Shop, service: str) -> Callable[..., Page]:
     """Open a page of the shop that has this HTML and loads the script."""
 
@@ -91,6 +98,17 @@ def page_with(new_context: Callable[..., BrowserContext], shop: Shop, service: s
         return page
 
     return opened
+
+
+@pytest.fixture(scope="package")
+def answered(chromium: Browser, shop: Shop, service: str) -> Iterator[SuctionCheck]:
+    """A suction check with the answer to an easy site, for tests that only look at it."""
+    with _contexts(chromium) as made:
+        page = made().new_page()
+        page.goto(shop.page(shop_page(check_element(), f"{service}/embed/v1/suction-check.js")))
+        check = SuctionCheck(page)
+        check.answered(**EASY)
+        yield check
 
 
 @pytest.fixture

@@ -27,12 +27,11 @@ def test_a_yes_that_the_readings_leave_open_is_told_as_open(check, picture):
     picture(check.page, "desktop-perhaps")
 
 
-def test_a_yes_that_hangs_on_a_stated_default_names_it(check):
+def test_a_yes_that_hangs_on_a_stated_default_names_it(answered):
     """How far the pipe reaches below the water is what an easy site may fail at: nobody has looked."""
-    check.answered(**EASY)
-    expect(check.status).to_contain_text("hangs most on one figure: “The pipe reaches below the water by”")
-    expect(check.doubt("reach")).to_contain_text("the intake has too little water over it, or none")
-    expect(check.doubt("reach")).to_be_visible()
+    expect(answered.status).to_contain_text("hangs most on one figure: “The pipe reaches below the water by”")
+    expect(answered.doubt("reach")).to_contain_text("the intake has too little water over it, or none")
+    expect(answered.doubt("reach")).to_be_visible()
 
 
 def test_a_site_with_too_little_to_spare_is_doubtful(check, picture):
@@ -53,26 +52,23 @@ def test_water_that_stands_too_deep_is_a_no_that_says_why(check, picture):
     picture(check.page, "desktop-infeasible")
 
 
-def test_what_the_air_carries_is_shared_out_to_the_margin(check):
-    check.answered(**EASY, **SURE)
-    told = [float(re.match(r"-?[\d.]+", text)[0]) for text in check.result.locator(".balance dd").all_inner_texts()]
+def test_what_the_air_carries_is_shared_out_to_the_margin(answered):
+    told = [float(re.match(r"-?[\d.]+", text)[0]) for text in answered.result.locator(".balance dd").all_inner_texts()]
     carries, lift, losses, needs, margin = told
     assert abs(carries - lift - losses - needs - margin) < 0.2
     assert min(told) > 0
 
 
-def test_the_profile_is_told_in_words_too(check):
-    check.answered(**EASY)
-    profile = check.result.get_by_role("img")
+def test_the_profile_is_told_in_words_too(answered):
+    profile = answered.result.get_by_role("img")
     expect(profile).to_have_accessible_name(
         re.compile("^The well and the pump from the side, .* which makes the margin ")
     )
     assert "ends at the pump at -5 ft" in profile.get_attribute("aria-label")
 
 
-def test_what_is_dangerous_comes_first(check):
-    check.answered(**EASY)
-    severities = check.result.locator(".cautions li strong").all_inner_texts()
+def test_what_is_dangerous_comes_first(answered):
+    severities = answered.result.locator(".cautions li strong").all_inner_texts()
     assert severities == sorted(severities, key=["Danger", "Warning", "Note"].index)
     assert severities[0] == "Danger"
 
@@ -108,9 +104,8 @@ def test_a_late_answer_does_not_take_the_place_of_a_newer_one(check):
     expect(check.verdict).to_contain_text("No:")
 
 
-def test_the_reasons_can_be_opened(check):
-    check.answered(**EASY)
-    details = check.result.locator("details", has_text="The reasons in detail")
+def test_the_reasons_can_be_opened(answered):
+    details = answered.result.locator("details", has_text="The reasons in detail")
     expect(details.locator("li").first).to_be_hidden()
     details.locator("summary").click()
     expect(details.locator("li").first).to_contain_text("Of NPSH, the pump needs")

@@ -19,8 +19,8 @@ def demo(new_context, service):
 
 def test_the_shop_reacts_at_the_pump_that_was_asked_about(demo, picture):
     page, rotary, centrifugal = demo
-    rotary.answered(**EASY, **SURE)
     says = page.locator(".shop")
+    rotary.answered(**EASY, **SURE)
     expect(says.nth(0)).to_have_text(
         "The shop's page: Good news: this pump goes into your basket with a foot valve and a pre-filter."
     )
@@ -28,6 +28,8 @@ def test_the_shop_reacts_at_the_pump_that_was_asked_about(demo, picture):
     centrifugal.answered(**DEEP)
     expect(says.nth(1)).to_contain_text("We would not sell you this pump for this well.")
     picture(page, "demo-answered")
+    rotary.ask(altitude="40000")
+    expect(says.nth(0)).to_contain_text("Some figures need a second look")
 
 
 def test_the_shop_does_not_sell_on_a_yes_that_is_left_open(demo):
@@ -35,12 +37,6 @@ def test_the_shop_does_not_sell_on_a_yes_that_is_left_open(demo):
     rotary.answered(**EASY | {"depth": "11"})
     expect(rotary.verdict).to_contain_text("Perhaps")
     expect(page.locator(".shop").nth(0)).to_contain_text("our counter looks at this site with you")
-
-
-def test_the_shop_reacts_to_a_refusal(demo):
-    page, rotary, _ = demo
-    rotary.ask(**EASY | {"altitude": "40000"})
-    expect(page.locator(".shop").nth(0)).to_contain_text("Some figures need a second look")
 
 
 def test_the_other_language_is_one_click_away(demo):

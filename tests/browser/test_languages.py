@@ -67,12 +67,3 @@ def test_another_language_keeps_what_was_filled_in_and_what_it_meant(check_on):
     body = asked.value.post_data_json
     assert body["site"]["altitude"]["value"] == 1200
     assert body["line"][5]["length"]["value"] == 20.125
-
-
-def test_the_demo_speaks_spanish_of_one_kind(new_context, service):
-    page = new_context().new_page()
-    page.goto(f"{service}/embed/v1/demo?lang=es")
-    expect(page.locator("form > .main")).to_have_text(["Comprobar mi pozo", "Comprobar mi pozo"])
-    words = page.locator("body").inner_text()
-    assert "succión" in words
-    assert "aspiraci" not in words

@@ -132,6 +132,5 @@ def test_without_a_clipboard_the_link_is_there_to_be_copied(check_on):
         check.answered()
 
 
-def test_without_the_attribute_there_is_no_link(check):
-    check.answered(**EASY)
-    expect(check.result.get_by_role("button", name="Copy a link to these answers")).to_have_count(0)
+def test_without_the_attribute_there_is_no_link(answered):
+    expect(answered.result.get_by_role("button", name="Copy a link to these answers")).to_have_count(0)

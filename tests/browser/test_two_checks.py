@@ -39,16 +39,12 @@ def test_each_is_answered_by_itself(two):
     assert [detail["verdict"] for _, detail in one.events()] == ["feasible", "infeasible"]
 
 
-def test_each_is_refused_by_itself(two):
+def test_each_is_refused_and_measured_by_itself(two):
     one, other = two
     other.ask()
     expect(other.error("depth")).to_be_visible()
     expect(other.field("depth")).to_be_focused()
     expect(one.error("depth")).to_be_hidden()
-
-
-def test_each_has_its_own_watch(two):
-    one, other = two
     for check in two:
         check.field("known").select_option("stone")
     one.watch.click()

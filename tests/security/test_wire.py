@@ -174,6 +174,7 @@ def test_the_host_is_told_to_nobody(service):
 
 OTHER_SPELLINGS = [
     *("/v1/../live", "/./live", "/live/.", "/live/..", "/%2e%2e/live", "/%2e/live", "/v1/%2e%2e/live"),
+    *("/v1%2ftables%2fpipes", "/v1/tables%2Fpipes", "/%2flive"),
     *("//live", "/live/", "/live//", "/live;a=b", "/live%3b", "/;/live", "/live%00", "/live%0a", "/live%20", "/live."),
     *("/\\live", "/%5clive", "/v1\\friction", "/LIVE", "/Live", "/%c0%afetc", "/%c0%ae%c0%ae/live", "/live%ff"),
     *("/%252e%252e/live", "/live%2500", "/liv%u0065", "/live%", "/live%2", "/live%zz", "/live\u00e9", "/%e2%80%aelive"),

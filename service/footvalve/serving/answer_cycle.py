@@ -29,7 +29,7 @@ class AnswerCycle(RequestResponseCycle):
         scope: Any = self.scope
         reply = problem_answer(scope, Declined(kinds.INTERNAL_ERROR, kinds.INTERNAL_ERROR.remedy))
         headers = [*reply.headers, (b"connection", b"close")]
-        await self.send(start_of_response(scope, reply.status, headers))  # type: ignore[arg-type]
+        await self.send(start_of_response(scope, reply.status, headers))
         await self.send({"type": "http.response.body", "body": reply.body, "more_body": False})
 
 
