@@ -5,7 +5,7 @@ import asyncio
 import re
 import urllib.parse
 from abc import abstractmethod
-from typing import Any, Final
+from typing import Any, Final, NoReturn
 
 import httptools
 from uvicorn.config import Config
@@ -126,10 +126,10 @@ class RequestReader(HttpToolsProtocol):
         if self.parser.should_upgrade():
             self._put_off_upgrade(version)
             return
+        self._set_target()
         self.in_head = False
         if version != "1.1":
             self.scope["http_version"] = version
-        self._set_target()
         before, self.cycle = self.cycle, self._new_cycle(version)
         if self.running is None:
             self._begin(self.cycle)
@@ -158,13 +158,16 @@ class RequestReader(HttpToolsProtocol):
             if length > self.limits.head_limit_bytes:
                 self._refuse_head(kinds.HEAD_TOO_LARGE, self._head_limit())
 
-    def _refuse_head(self, kind: ProblemType, detail: str) -> None:
+    def _refuse_head(self, kind: ProblemType, detail: str) -> NoReturn:
         self._refused = self._refused or (kind, detail)
         raise _Refused
 
     def _set_target(self) -> None:
-        target = httptools.parse_url(self.url)
-        raw_path = target.path
+        try:
+            target = httptools.parse_url(self.url)
+        except httptools.HttpParserInvalidURLError:
+            self._refuse_head(kinds.BAD_REQUEST, "The target of the request is no path.")
+        raw_path = target.path or b"/"
         path = raw_path.decode("ascii")
         self.scope["path"] = urllib.parse.unquote(path) if "%" in path else path
         self.scope["raw_path"] = raw_path
