@@ -169,7 +169,8 @@ class RequestReader(HttpToolsProtocol):
             self._refuse_head(kinds.BAD_REQUEST, "The target of the request is no path.")
         raw_path = target.path or b"/"
         path = raw_path.decode("ascii")
-        self.scope["path"] = urllib.parse.unquote(path) if "%" in path else path
+        is_plain = "%" not in path or "%2f" in path.lower()  # an escaped slash parts no path, and so leads nowhere
+        self.scope["path"] = path if is_plain else urllib.parse.unquote(path)
         self.scope["raw_path"] = raw_path
         self.scope["query_string"] = target.query or b""
 
