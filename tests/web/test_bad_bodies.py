@@ -196,6 +196,12 @@ def test_text_of_the_caller_goes_back_cleaned_and_cut(post, name):
     assert detail.isprintable()
 
 
+def test_what_stands_twice_below_a_key_that_cannot_be_sent_back_is_pointed_to_where_that_key_stands(post):
+    raw = sound(NAMES[0])[:-1] + r', "site": {"a\u0004b": [{"unit": "ft", "unit": "m"}]}}'
+    problem = assert_problem(post(NAMES[0], raw.encode()), 400, "schema")
+    assert {fault["pointer"] for fault in problem["errors"]} == {"/site"}
+
+
 @pytest.mark.parametrize("endpoint", [NAMES[0], "batch"])
 def test_no_more_faults_than_fifty_come_back_and_that_there_are_more_is_told(post, endpoint):
     raw = json.dumps({f"x{number}": number for number in range(5000)}).encode()

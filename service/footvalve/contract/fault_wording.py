@@ -24,8 +24,16 @@ def cleaned(text: str, most: int = MOST_CHARACTERS) -> str:
 
 
 def pointer_to(parent: str, key: str | int) -> str:
-    """The JSON Pointer (RFC 6901) to a member of what `parent` points to."""
-    return f"{parent}/{cleaned(str(key)).replace('~', '~0').replace('/', '~1')}"
+    """The JSON Pointer (RFC 6901) to a member of what `parent` points to.
+
+    It leads no further than to the parent where the key itself cannot be sent back.
+    """
+    return f"{parent}/{str(key).replace('~', '~0').replace('/', '~1')}" if can_be_sent_back(str(key)) else parent
+
+
+def can_be_sent_back(key: str) -> bool:
+    """Whether a caller's key may stand in a pointer as it is: short, and without control characters."""
+    return len(key) <= MOST_CHARACTERS and key.isprintable()
 
 
 def unexpected(expected: inspect.Type, got: object) -> str:

@@ -9,7 +9,7 @@ from typing import Any, Generic
 
 import msgspec
 
-from footvalve.contract.fault_wording import cleaned, pointer_to
+from footvalve.contract.fault_wording import can_be_sent_back, cleaned, pointer_to
 from footvalve.contract.faults import MOST_FAULTS, AnyStruct, Misfit, faults_in, fitted
 from footvalve.contract.problem import Fault
 from footvalve.web import problem_types as kinds
@@ -143,7 +143,8 @@ def repeated_keys(value: Any, pointer: str = "") -> Iterator[Fault]:
             for key in value.repeated if isinstance(value, _RepeatingObject) else ():
                 yield Fault(pointer_to(pointer, key), f"the key `{cleaned(key)}` stands more than once in its object")
             for key, item in value.items():
-                yield from repeated_keys(item, pointer_to(pointer, key))
+                inside = repeated_keys(item, pointer_to(pointer, key))
+                yield from inside if can_be_sent_back(key) else (Fault(pointer, fault.detail) for fault in inside)
         case list():
             for index, item in enumerate(value):
                 yield from repeated_keys(item, pointer_to(pointer, index))
