@@ -90,9 +90,9 @@ class Footvalve(_Client, Operations):
         only with a lent client may the head of an answer drip on.
 
         `max_retries` is how often a call is tried again where there was no connection, it broke off, there was no
-        answer in time, or the answer was 429, 502, 503 or 504; 0 turns it off. A repeat does no harm, as the service
-        keeps nothing. Waits grow from 0.2 s, with a random part; where the service tells by Retry-After how long to
-        wait, that is waited. A wait that would pass the deadline is not begun: the failure is raised at once.
+        answer in time, or the answer was 408, 429, 502, 503 or 504; 0 turns it off. A repeat does no harm, as the
+        service keeps nothing. Waits grow from 0.2 s, with a random part; where the service tells by Retry-After how
+        long to wait, that is waited. A wait that would pass the deadline is not begun: the failure is raised at once.
 
         `key` is what the operator of the service has given you, where it asks for one: it is sent with each request and
         shown in no message. Without it a lent client may still send an Authorization of its own.

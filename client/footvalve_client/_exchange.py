@@ -13,6 +13,7 @@ from footvalve_client._errors import (
     ConnectionFailed,
     FootvalveError,
     ProblemError,
+    SentTooSlowly,
     ServiceUnavailable,
     Timeout,
     TooManyRequests,
@@ -36,6 +37,8 @@ _MOST_CHARACTERS: Final = 200
 
 MOST_ANSWER_BYTES: Final = 64_000_000
 """Far more than the greatest answer, that to a batch of 1000; no server may fill the memory here."""
+
+_OF_A_GATEWAY: Final = {408: SentTooSlowly, 429: TooManyRequests}
 
 _encode = msgspec.json.Encoder().encode
 
@@ -136,8 +139,9 @@ class Call(Generic[AnswerT]):
             instance="",
             request_id=request_id,
         )
-        kind = TooManyRequests if status == HTTPStatus.TOO_MANY_REQUESTS else ServiceUnavailable
-        return kind(status, problem, request_id, (), self.tries, retry_after(response.headers))
+        return _OF_A_GATEWAY.get(status, ServiceUnavailable)(
+            status, problem, request_id, (), self.tries, retry_after(response.headers)
+        )
 
     def _problem_error(self, response: "HttpResponse", problem: Problem) -> ProblemError:
         sent = None if self._content is None else msgspec.json.decode(self._content)

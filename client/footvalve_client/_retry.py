@@ -19,8 +19,8 @@ if TYPE_CHECKING:
 
     from footvalve_client._exchange import Call
 
-PASSING_STATUSES: Final = frozenset({429, 502, 503, 504})
-"""Asked too often, not ready, or a gateway's word for no connection and for no answer in time."""
+PASSING_STATUSES: Final = frozenset({408, 429, 502, 503, 504})
+"""Not in whole in time, asked too often, not ready, or a gateway's word for no connection and no answer in time."""
 
 _FIRST_WAIT_SECONDS: Final = 0.2
 _LONGEST_WAIT_SECONDS: Final = 5.0

@@ -367,11 +367,14 @@ def test_errors_pass_from_process_to_process(error: FootvalveError) -> None:
     assert vars(passed) == vars(error)
 
 
-@pytest.mark.parametrize("status", [429, 502, 503, 504])
+GATEWAYS = {408: SentTooSlowly, 429: TooManyRequests} | dict.fromkeys((502, 503, 504), ServiceUnavailable)
+
+
+@pytest.mark.parametrize("status", GATEWAYS)
 @pytest.mark.parametrize("media_type", ["text/html", "application/json"])
 def test_a_gateway_is_told_by_its_status(answered_by: Any, status: int, media_type: str) -> None:
     headers = {"content-type": media_type, "retry-after": "7"}
-    with pytest.raises(TooManyRequests if status == 429 else ServiceUnavailable) as raised:
+    with pytest.raises(GATEWAYS[status]) as raised:
         answered_by(lambda _: httpx.Response(status, headers=headers, content=b"{}"), lambda service: service.live())
     assert (raised.value.status, raised.value.retry_after, raised.value.problem.type) == (status, 7, "about:blank")
     assert f"HTTP {status} from something between here and the service" in str(raised.value)

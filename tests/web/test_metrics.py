@@ -159,6 +159,7 @@ EVENTS = {
     "store_away": ((), "footvalve_rate_limit_store_up", {}, 0),
     "counted_locally": ((), "footvalve_rate_limit_fallbacks_total", {}, 1),
     "keys_not_read": ((), "footvalve_key_reload_failures_total", {}, 1),
+    "long_work_waits": ((2,), "footvalve_long_work_waiting", {}, 2),
     "workers_up": ((4,), "footvalve_workers_up", {}, 4),
     "worker_replaced": ((), "footvalve_worker_restarts_total", {}, 1),
 }

@@ -7,6 +7,9 @@ from contextlib import suppress
 import pytest
 
 from footvalve.web import pace as pace_module
+from footvalve.web.metrics import COUNTED
+from footvalve.web.metrics_board import Board
+from footvalve.web.metrics_catalogue import LONG_WORK_WAITING
 from footvalve.web.pace import Pace
 from footvalve.web.problems import Declined
 
@@ -16,6 +19,15 @@ BEFORE_GIVING_UP_S = 20
 @pytest.fixture
 def every_step_a_slice(monkeypatch):
     monkeypatch.setattr(pace_module, "SLICE_SECONDS", -1.0)
+
+
+@pytest.fixture
+def board():
+    """What this process counts on."""
+    board = Board()
+    COUNTED.begin(board)
+    yield board
+    COUNTED.end()
 
 
 def patient(places=10):
@@ -137,6 +149,20 @@ def test_who_finds_the_line_full_is_sent_away_at_once():
         assert await pace.once(lambda: "fourth", stays) == "fourth"
 
     asyncio.run(working())
+
+
+def test_the_length_of_the_line_is_told(board):
+    async def working():
+        pace, held = patient(), Held()
+        told = [held, lambda: None, lambda: None]
+        waiting = [asyncio.ensure_future(pace.once(work, stays)) for work in told]
+        await until(lambda: pace.waiting == 2)
+        assert board.cells[board.place(LONG_WORK_WAITING)] == 2
+        held.let_go.set()
+        await asyncio.gather(*waiting)
+
+    asyncio.run(working())
+    assert board.cells[board.place(LONG_WORK_WAITING)] == 0
 
 
 def test_who_has_waited_too_long_is_sent_away_and_the_work_never_done():

@@ -56,6 +56,10 @@ class Counted:
         """The file of the keys has changed and could not be read; the keys read before stay in force."""
         self._add(catalogue.KEY_RELOAD_FAILURES, 1)
 
+    def long_work_waits(self, by: int) -> None:
+        """So many more requests wait for their first turn at long work; fewer where it is below zero."""
+        self._add(catalogue.LONG_WORK_WAITING, by)
+
     def workers_up(self, number: int) -> None:
         """So many workers run now. The process that looks after them says so."""
         self._set(catalogue.WORKERS_UP, number)

@@ -63,6 +63,9 @@ STORE_FALLBACKS: Final = Metric(
 KEY_RELOAD_FAILURES: Final = Metric(
     "footvalve_key_reload_failures", "counter", "How often the file of the keys had changed and could not be read."
 )
+LONG_WORK_WAITING: Final = Metric(
+    "footvalve_long_work_waiting", "sum", "Requests that ask for much work and wait for their first turn."
+)
 WORKERS_UP: Final = Metric("footvalve_workers_up", "sum", "Workers that run.")
 WORKER_RESTARTS: Final = Metric(
     "footvalve_worker_restarts", "counter", "Workers that ended by themselves and were replaced."
@@ -81,6 +84,7 @@ METRICS: Final = {
         STORE_UP,
         STORE_FALLBACKS,
         KEY_RELOAD_FAILURES,
+        LONG_WORK_WAITING,
         WORKERS_UP,
         WORKER_RESTARTS,
     )

@@ -14,6 +14,7 @@ from weakref import WeakKeyDictionary
 from litestar.types import Receive
 
 from footvalve.web import problem_types as kinds
+from footvalve.web.metrics import COUNTED
 from footvalve.web.problems import Declined
 
 SLICE_SECONDS = 0.01
@@ -66,15 +67,20 @@ class Pace:
         line = self._line
         if line.waiting >= self._places:
             raise _overloaded(f"{line.waiting} requests that ask for much work wait already.")
-        line.waiting += 1
+        self._waits(line, 1)
         try:
             async with asyncio.timeout(self._seconds):
                 await line.turn.acquire()
         except TimeoutError:
             raise _overloaded(f"The work could not be begun within {self._seconds:g} s.") from None
         finally:
-            line.waiting -= 1
+            self._waits(line, -1)
         return await line.worked(work)
+
+    @staticmethod
+    def _waits(line: "_Line", by: int) -> None:
+        line.waiting += by
+        COUNTED.long_work_waits(by)
 
     @property
     def waiting(self) -> int:
