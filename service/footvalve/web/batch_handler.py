@@ -10,6 +10,7 @@ from litestar.types import ASGIApp
 
 from footvalve.answers.endpoints import Endpoint
 from footvalve.contract.batch import BatchRequest
+from footvalve.web.answer_forms import FOR_THE_CALLER
 from footvalve.web.batch_decoding import decoded_batch
 from footvalve.web.batch_items import BatchCall, BatchDesk
 from footvalve.web.body_shape import refuse_long
@@ -39,7 +40,7 @@ def batch_handler(endpoints: Sequence[Endpoint], settings: Settings, pace: Pace)
         if visit is not None:
             await visit.charge(len(batch.items))
         call = BatchCall(request_id(request.scope), made_id(), visit)
-        return StreamedReply(pace.slices(desk.pieces(batch, call)), JSON.encode())
+        return StreamedReply(pace.slices(desk.pieces(batch, call)), JSON.encode(), FOR_THE_CALLER)
 
     return answer
 

@@ -136,10 +136,11 @@ def _answering(endpoint: Endpoint) -> Schema:
 def _answered(endpoint: Endpoint, json_content: Schema) -> Schema:
     drawn = DRAWN.get(endpoint.name, {})
     if not drawn:
-        return answer_response("The answer.", {JSON: json_content}, *RATE)
+        return answer_response("The answer.", {JSON: json_content}, "Cache-Control", "ETag", *RATE)
     forms = {media_type: {"schema": _text(form.description)} for media_type, form in drawn.items()}
     description = "The answer, in the media type that the request's Accept likes best; JSON where it has no liking."
-    return answer_response(description, {JSON: json_content, **forms}, "Vary", "Content-Security-Policy", *RATE)
+    kept = ("Cache-Control", "Content-Security-Policy", "ETag", "Vary")
+    return answer_response(description, {JSON: json_content, **forms}, *kept, *RATE)
 
 
 def _text(description: str) -> Schema:

@@ -52,7 +52,10 @@ def batch_operation(endpoints: Sequence[Endpoint]) -> Schema:
         },
         "responses": {
             "200": answer_response(
-                "What each item comes to.", {JSON: {"schema": reference(BatchAnswer), "examples": answered}}, *RATE
+                "What each item comes to.",
+                {JSON: {"schema": reference(BatchAnswer), "examples": answered}},
+                "Cache-Control",
+                *RATE,
             ),
             "400": _refusal(worked[0]),
             **problem_references(*OF_EVERY_QUESTION, 422),

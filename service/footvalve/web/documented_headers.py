@@ -13,11 +13,12 @@ HEADERS: Final[dict[str, Schema]] = {
         "schema": {"type": "string"},
     },
     "Cache-Control": {
-        "description": "Whether the answer may be kept, and for how many seconds.",
+        "description": "Whether the answer may be kept, by whom, and for how many seconds.",
         "schema": {"type": "string"},
     },
     "ETag": {
-        "description": "A strong tag of the answer's bytes, to be sent back in If-None-Match.",
+        "description": "A strong tag of the answer's bytes: as long as a question's tag is the same, so is its answer, "
+        "however the question is spelled. It may be sent back in If-None-Match where something is read by GET.",
         "schema": {"type": "string", "pattern": '^"[0-9a-f]{32}"$', "maxLength": 34},
     },
     "Content-Security-Policy": {
