@@ -1,5 +1,6 @@
 #!/bin/sh
-# Set-up, then every check: format, lint, types, layers, the contract, and the tests.
+# Set-up, then every check: format, lint, types, layers, the contract, and the tests; last, whether the last commit made
+# answers slower, which only warns.
 set -eu
 cd "$(dirname "$0")/.."
 sh deploy/setup.sh
@@ -12,3 +13,4 @@ mypy service client
 lint-imports
 footvalve contract --check
 python -m pytest "$@"
+python deploy/bench/guard.py --rounds 6 --seconds 30 || echo "guard: it did not run to its end"
