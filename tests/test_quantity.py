@@ -1,87 +1,55 @@
-"""Units against factors written out by hand from their definitions."""
+"""Units against the definitions of pint, and against factors as they are printed."""
 
 from fractions import Fraction
 
+import pint
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from footvalve.quantity import CONVERSIONS, DIMENSIONS, from_base, to_base, wire_units
 
-FOOT, INCH, GALLON, POUND, GRAVITY = (
-    Fraction("0.3048"),
-    Fraction("0.0254"),
-    231 * Fraction("0.0254") ** 3,
-    Fraction("0.45359237"),
-    Fraction("9.80665"),
-)
-PSI = POUND * GRAVITY / INCH**2
-BY_HAND = {
-    "m": 1,
-    "cm": Fraction(1, 100),
-    "mm": Fraction(1, 1000),
-    "ft": FOOT,
-    "in": INCH,
-    "mm^2": Fraction(1, 10**6),
-    "cm^2": Fraction(1, 10**4),
-    "in^2": INCH**2,
-    "s": 1,
-    "min": 60,
-    "h": 3600,
-    "d": 86400,
-    "L/s": Fraction(1, 1000),
-    "L/min": Fraction(1, 60_000),
-    "m^3/h": Fraction(1, 3600),
-    "gal/min": GALLON / 60,
-    "gal/h": GALLON / 3600,
-    "L": Fraction(1, 1000),
-    "m^3": 1,
-    "gal": GALLON,
-    "Pa": 1,
-    "kPa": 1000,
-    "bar": 100_000,
-    "psi": PSI,
-    "ftH2O": 1000 * GRAVITY * FOOT,
-    "mH2O": 1000 * GRAVITY,
-    "K": 1,
-    "degC": 1,
-    "degF": Fraction(5, 9),
-    "A": 1,
-    "mA": Fraction(1, 1000),
-    "V": 1,
-    "mV": Fraction(1, 1000),
-    "W": 1,
-    "kW": 1000,
-    "hp": 550 * FOOT * POUND * GRAVITY,
-    "Wh": 1,
-    "kWh": 1000,
-    "Ah": 1,
-    "ohm": 1,
-    "mohm": Fraction(1, 1000),
-    "gal/min/ft": GALLON / 60 / FOOT,
-    "L/s/m": Fraction(1, 1000),
-    "m/s": 1,
-    "ft/s": FOOT,
+EXACT = pint.UnitRegistry(non_int_type=Fraction, autoconvert_offset_to_baseunit=True)
+SPELLED_FOR_PINT = {
+    "mH2O": "meter * kilogram / liter * standard_gravity",
+    "ftH2O": "foot * kilogram / liter * standard_gravity",
 }
-"""NIST SP 811 (2008), Appendix B.8: definitions, all exact. Charge counts in Ah and energy in Wh."""
+"""Conventional columns of water: 1000 kg/m^3 under standard gravity, NIST SP 811 (2008), Appendix B.8."""
 
-OFFSETS = {"degC": Fraction("273.15"), "degF": Fraction("459.67") * Fraction(5, 9)}
+CASES = [(unit, base) for dimension, (_, base) in DIMENSIONS.items() for unit in wire_units(dimension)]
+
+PRINTED = {
+    "ft": 0.3048,
+    "in": 0.0254,
+    "gal": 3.785412e-3,
+    "gal/min": 6.309020e-5,
+    "psi": 6.894757e3,
+    "ftH2O": 2.989067e3,
+    "mH2O": 9.80665e3,
+    "hp": 7.456999e2,
+    "ft/s": 0.3048,
+    "in^2": 6.4516e-4,
+}
+"""NIST SP 811 (2008), Appendix B.8, as printed, from memory."""
 
 
-def test_every_unit_of_the_contract_is_written_out_here():
-    """A new unit needs its definition in BY_HAND."""
-    assert CONVERSIONS.keys() == BY_HAND.keys()
-    assert [unit for dimension in DIMENSIONS for unit in wire_units(dimension)] == list(CONVERSIONS)
+def test_the_contracts_units_are_all_there_in_its_order_and_no_other():
+    assert [unit for unit, _ in CASES] == list(CONVERSIONS)
 
 
-@pytest.mark.parametrize("unit", BY_HAND)
-def test_scale_is_the_definition_to_the_last_digit_of_a_double(unit):
-    scale, offset = CONVERSIONS[unit]
-    assert scale == float(BY_HAND[unit])
-    assert offset == float(OFFSETS.get(unit, 0))
+@pytest.mark.parametrize(("unit", "base"), CASES)
+def test_scale_and_offset_are_those_of_pint_to_the_last_digit_of_a_double(unit, base):
+    spelled = SPELLED_FOR_PINT.get(unit, unit)
+    zero, one = (EXACT.Quantity(Fraction(number), spelled).to(base).magnitude for number in (0, 1))
+    assert CONVERSIONS[unit] == (float(one - zero), float(zero))
 
 
-@given(st.sampled_from(sorted(BY_HAND)), st.floats(-1e6, 1e6))
+@pytest.mark.parametrize("unit", PRINTED)
+def test_scale_is_what_is_printed(unit):
+    assert f"{CONVERSIONS[unit][0]:.6e}" == f"{PRINTED[unit]:.6e}"
+
+
+@given(st.sampled_from(sorted(CONVERSIONS)), st.floats(-1e6, 1e6))
 def test_there_and_back_is_the_same_number(unit, value):
     """A temperature's offset leaves it the last digits of a few hundred kelvins."""
     assert from_base(to_base(value, unit), unit) == pytest.approx(value, rel=1e-14, abs=2e-13)

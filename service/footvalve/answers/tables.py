@@ -44,7 +44,7 @@ def _units_of(dimension: str) -> Iterator[UnitRow]:
 def _unit_source(unit: str) -> str:
     if unit in ("mH2O", "ftH2O"):
         return "NIST SP 811 (2008), Appendix B.8: a conventional column, 1000 kg/m^3 under standard gravity"
-    return "NIST SP 811 (2008), Appendix B.8, as held in pint 0.25"
+    return "NIST SP 811 (2008), Appendix B.8"
 
 
 _BUILDERS: Final[dict[str, Callable[[], AnyTable]]] = {
