@@ -6,4 +6,14 @@ set -eu
 cd "$(dirname "$0")/.."
 sh deploy/setup.sh
 command -v wrk >/dev/null || { echo "bench: install the package wrk" >&2 && exit 2; }
-PYTHONPATH="$PWD/deploy" exec .venv/bin/python -m bench.over_http "$@"
+
+# As it is deployed: beside the tools of the tests a server loads far more, as litestar takes up whatever it finds.
+deployed=.venv/tools/as-deployed
+requirements=$(cat pyproject.toml deploy/requirements.txt | cksum)
+if [ "$(cat "$deployed/requirements" 2>/dev/null)" != "$requirements" ]; then
+    .venv/bin/python -m venv --clear "$deployed"
+    "$deployed/bin/python" -m pip install --quiet --disable-pip-version-check --constraint deploy/requirements.txt .
+    echo "$requirements" >"$deployed/requirements"
+fi
+"$deployed/bin/python" -m pip install --quiet --disable-pip-version-check --no-deps --force-reinstall .
+PYTHONPATH="$PWD/deploy" exec "$deployed/bin/python" -m bench.over_http "$@"
