@@ -15,5 +15,6 @@ if [ "$(cat "$deployed/requirements" 2>/dev/null)" != "$requirements" ]; then
     "$deployed/bin/python" -m pip install --quiet --disable-pip-version-check --constraint deploy/requirements.txt .
     echo "$requirements" >"$deployed/requirements"
 fi
+rm -rf build/lib
 "$deployed/bin/python" -m pip install --quiet --disable-pip-version-check --no-deps --force-reinstall .
 PYTHONPATH="$PWD/deploy" exec "$deployed/bin/python" -m bench.over_http "$@"

@@ -6,7 +6,7 @@ import re
 import socket
 import time
 from collections.abc import Iterator
-from http.client import HTTPConnection
+from http.client import HTTPConnection, RemoteDisconnected
 from urllib.parse import urlsplit
 
 import msgspec
@@ -184,6 +184,33 @@ def test_who_never_ends_a_request_is_let_go(tmp_path):
         assert answer.startswith(b"HTTP/1.1 408 ")
         assert exchanged(proxy.url, b"GET /v1 HT").startswith(b"HTTP/1.1 408 ")
         assert only.asked == 0
+
+
+def test_one_address_does_not_hold_all_connections(tmp_path):
+    """With a smaller number than the shipped one, which is in its place."""
+    shipped = (PROXY / "front.cfg").read_text(encoding="utf-8")
+    assert shipped.count("sc0_conn_cur gt 256") == 1
+    front = tmp_path / "front.cfg"
+    front.write_text(shipped.replace("sc0_conn_cur gt 256", "sc0_conn_cur gt 5"))
+    with backends(1) as (only,), running_proxy([only.address], front) as proxy:
+        assert asked(proxy.url)[0] == 200
+        parts = urlsplit(proxy.url)
+        idle = [socket.create_connection((parts.hostname, parts.port), timeout=PATIENCE_S) for _ in range(8)]
+        with pytest.raises((ConnectionError, RemoteDisconnected)):
+            asked(proxy.url)
+        for connection in idle:
+            connection.close()
+        give_up = time.monotonic() + PATIENCE_S
+        while not answers(proxy.url):
+            assert time.monotonic() < give_up, "its place is not given back"
+
+
+def answers(url: str) -> bool:
+    """Whether a connection is taken and answered."""
+    try:
+        return asked(url)[0] == 200
+    except (ConnectionError, RemoteDisconnected):
+        return False
 
 
 def exchanged(url: str, request: bytes) -> bytes:

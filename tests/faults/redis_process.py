@@ -48,6 +48,12 @@ class RedisProcess:
         """Let it go on."""
         self._signal(signal.SIGCONT)
 
+    def say(self, command: str) -> None:
+        """Give it a command, which it must take."""
+        with socket.create_connection(("127.0.0.1", self.port), timeout=PATIENCE_S) as connection:
+            connection.sendall(f"{command}\r\n".encode())
+            assert connection.recv(100).startswith(b"+OK")
+
     def _signal(self, number: int) -> None:
         assert self._process is not None
         self._process.send_signal(number)

@@ -53,6 +53,12 @@ class ServiceProcess:
         return sum(len(os.listdir(f"/proc/{pid}/fd")) for pid in self.worker_pids)
 
     @property
+    def resident_bytes(self) -> int:
+        """What its answering processes have in memory together."""
+        pages = (Path(f"/proc/{pid}/statm").read_text(encoding="ascii").split()[1] for pid in self.worker_pids)
+        return sum(map(int, pages)) * os.sysconf("SC_PAGESIZE")
+
+    @property
     def worker_pids(self) -> list[int]:
         """The processes that answer, in the order of their start; with one worker the process itself."""
         return [pid for pid in _children(self.process.pid) if _is_worker(pid)] or [self.process.pid]

@@ -153,3 +153,13 @@ def test_a_redis_that_goes_and_comes_under_load_stops_nobody(redis):
             give_back()
             until(lambda: has_found_it_again(service), f"it counts together after {give_back.__name__}")
         assert service.errors.count("is away") >= 2
+
+
+def test_no_address_comes_into_the_log_with_a_command_that_the_redis_refuses(redis):
+    with counting(redis, anonymous_limit="900/hour") as service:
+        redis.say("CONFIG SET maxmemory 1")
+        assert statuses(service, 5) == Counter({200: 5})
+        until(lambda: counters_of(service) == "alone", "it counts alone")
+        assert "OutOfMemoryError" in service.errors or "OOM" in service.errors
+        assert "127.0.0.1/" not in service.errors
+        assert "EVALSHA" not in service.errors

@@ -2,7 +2,8 @@
 
 import socket
 import time
-from contextlib import ExitStack
+from contextlib import ExitStack, suppress
+from select import select
 
 import pytest
 
@@ -144,3 +145,20 @@ def _is_taken(service):
     with connected(service) as connection:
         connection.sendall(ALIVE)
         return connection.recv(65_536).startswith(b"HTTP/1.1 200 ")
+
+
+def test_long_bodies_that_never_end_take_no_more_memory_than_they_may():
+    """Each caller announces a batch of nearly the greatest length, sends all but its end, and stays."""
+    megabyte, callers, length = 1_000_000, 60, 3_900_000
+    head = b"POST /v1/batch HTTP/1.1\r\nHost: localhost\r\nContent-Type: application/json\r\nContent-Length: %d\r\n\r\n"
+    with serving(environment={"FOOTVALVE_BODY_MEMORY_BYTES": str(20 * megabyte)}) as service, ExitStack() as staying:
+        before = service.resident_bytes
+        stayed = [staying.enter_context(connected(service, SOON_S)) for _ in range(callers)]
+        for caller in stayed:
+            with suppress(ConnectionError):
+                caller.sendall(head % length + b" " * (length - 1))
+        until(lambda: len(select(stayed, [], [], 0)[0]) > callers / 2, "most are refused")
+        assert service.resident_bytes - before < 100 * megabyte
+        with connected(service, SOON_S) as other:
+            other.sendall(LAST_REQUEST)
+            assert all_that_comes(other).startswith(b"HTTP/1.1 200 ")

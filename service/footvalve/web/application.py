@@ -12,6 +12,7 @@ from footvalve.answers.endpoints import ENDPOINTS, Endpoint
 from footvalve.web.access_layer import Access
 from footvalve.web.allowed_methods import options_handler
 from footvalve.web.batch_handler import batch_handler
+from footvalve.web.body_memory import BodyMemory
 from footvalve.web.concurrency import Concurrency
 from footvalve.web.cross_origin import CrossOrigin
 from footvalve.web.docs_handlers import docs_handlers
@@ -84,6 +85,7 @@ def _layers(settings: Settings, access: Access) -> list[Layer]:
         CrossOrigin(settings.allowed_origins).layer,
         Concurrency(settings.concurrency_limit).layer,
         access.layer,
+        BodyMemory(settings.body_memory_bytes).layer,
     ]
 
 

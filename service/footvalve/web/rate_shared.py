@@ -33,6 +33,9 @@ _CLOSING_SECONDS: Final = 1.0
 _MOST_TOGETHER: Final = 128
 """Questions on one trip."""
 
+_COUNTER: Final = "footvalve:"
+"""What the name of every counter begins with."""
+
 
 class _Question(NamedTuple):
     who: str
@@ -42,7 +45,7 @@ class _Question(NamedTuple):
     @property
     def keys(self) -> tuple[str, str]:
         """Where the window before and this one are kept; the braces keep both in one place of a cluster."""
-        now = f"footvalve:{{{self.who}/{self.allowance.seconds}}}"
+        now = f"{_COUNTER}{{{self.who}/{self.allowance.seconds}}}"
         return f"{now}/before", now
 
 
@@ -113,7 +116,13 @@ class SharedCounters:
             return trip.result()
         self._client = None
         client.leaving = asyncio.ensure_future(client.leave(trip))
-        raise StoreAway(f"{type(failed).__name__}: {failed}")
+        raise StoreAway(_without_counters(failed))
+
+
+def _without_counters(failed: BaseException) -> str:
+    """What went wrong, for the log. redis repeats the command that failed, whose counter is named by an address."""
+    _, _, why = str(failed).rpartition(" caused error: ")
+    return type(failed).__name__ if _COUNTER in why else f"{type(failed).__name__}: {why}"
 
 
 class _Client:

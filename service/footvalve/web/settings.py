@@ -3,7 +3,6 @@
 import os
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from difflib import get_close_matches
 from pathlib import Path
 from typing import Any, Final, Self
 
@@ -20,6 +19,7 @@ from footvalve.web.setting import (
     whole_numbers,
     words,
 )
+from footvalve.web.setting_slips import refuse_near_misses, unknown_variables
 
 __all__ = ["SETTINGS", "BadSetting", "Settings"]
 
@@ -29,6 +29,11 @@ _WAITS: Final = range(1, 3_601)
 SETTINGS: Final[tuple[Setting, ...]] = (
     whole_numbers("body_limit_bytes", _BODY_LIMITS, "longest body of a request"),
     whole_numbers("batch_limit_bytes", _BODY_LIMITS, "longest body of a batch"),
+    whole_numbers(
+        "body_memory_bytes",
+        range(1_000, 10_000_000_001),
+        "most bytes of bodies over 16 kB that are held at once, in each process; no less than the longest batch",
+    ),
     whole_numbers("head_limit_bytes", range(1_000, 1_000_001), "longest head of a request: its line and its headers"),
     whole_numbers("nesting_limit", range(12, 101), "deepest nesting of a body"),
     whole_numbers("list_limit", range(1, 1_001), "longest list in a body, where the contract allows a longer one"),
@@ -75,6 +80,7 @@ class Settings:
 
     body_limit_bytes: int = 256_000
     batch_limit_bytes: int = 4_000_000
+    body_memory_bytes: int = 64_000_000
     head_limit_bytes: int = 32_000
     nesting_limit: int = 32
     list_limit: int = 1_000
@@ -101,18 +107,32 @@ class Settings:
     metrics_port: int = 0
     metrics_host: str = "127.0.0.1"
     tracing: str = "off"
+    unknown_variables: tuple[str, ...] = ()
+    """No setting: what the environment holds besides that looks like one."""
 
     @classmethod
     def from_environment(cls, environment: Mapping[str, str] = os.environ) -> Self:
         """The settings that the environment asks for. Raises BadSetting, naming the variable."""
-        _refuse_near_misses(environment)
+        refuse_near_misses(environment, _VARIABLES)
         told = {s.field: s.value(environment[s.variable]) for s in SETTINGS if s.variable in environment}
-        return cls(**told)
+        settings = cls(**told, unknown_variables=unknown_variables(environment, _VARIABLES))
+        _refuse_bodies_that_never_fit(settings)
+        return settings
 
     @property
     def needs_a_key(self) -> bool:
         """Whether a question without a key is refused."""
         return self.access == "keys" or (self.access == "auto" and self.keys_file is not None)
+
+
+def _refuse_bodies_that_never_fit(settings: Settings) -> None:
+    for limit in ("body_limit_bytes", "batch_limit_bytes"):
+        longest = getattr(settings, limit)
+        if longest > settings.body_memory_bytes:
+            raise BadSetting(
+                f"FOOTVALVE_BODY_MEMORY_BYTES is {settings.body_memory_bytes}, which no body of "
+                f"FOOTVALVE_{limit.upper()}, {longest}, would ever fit into."
+            )
 
 
 def told_settings(settings: Settings) -> Iterator[tuple[Setting, str]]:
@@ -131,12 +151,3 @@ def _spelled(field: str, value: Any) -> str:
             scheme, _, place = value.partition("://")
             return f"{scheme}://***@{place.rpartition('@')[2]}"
     return str(value)
-
-
-def _refuse_near_misses(environment: Mapping[str, str]) -> None:
-    """A variable that is nearly one of ours is a slip of the pen: what it should set would be left as it was."""
-    for variable in environment:
-        if variable.startswith("FOOTVALVE_") and variable not in _VARIABLES:
-            near = get_close_matches(variable, _VARIABLES, n=1, cutoff=0.9)
-            if near:
-                raise BadSetting(f"{variable} is no setting. Did you mean {near[0]}?")
