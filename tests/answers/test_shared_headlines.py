@@ -30,7 +30,8 @@ def uncertain(request):
 
 
 def test_some_endpoints_share():
-    assert {endpoint.name for endpoint, _ in SHARING} == {"suction-feasibility", "site-plan", "well-recovery"}
+    names = {"sounding", "suction-feasibility", "site-plan", "well-recovery", "battery-runtime"}
+    assert {endpoint.name for endpoint, _ in SHARING} == names
 
 
 @pytest.mark.parametrize(
@@ -38,21 +39,32 @@ def test_some_endpoints_share():
 )
 def test_a_shared_headline_is_that_which_is_found_alone(endpoint, example):
     request = uncertain(msgspec.convert(example.request, endpoint.request))
-    answer, shared = endpoint.with_headlines(request)
-    assert answer == endpoint.compute(request)
-    assert shared(request) == endpoint.headline(request)
+    shared = endpoint.with_headlines(request)
+    assert shared.answer == endpoint.compute(request)
+    assert shared.headline(request) == endpoint.headline(request)
     inputs = stated_inputs(stated_quantities(request))
     for moved in inputs[:: 1 + len(inputs) // MOST_MOVED]:
         for sigmas in (-1.0, 1.0):
-            near, alone = (headline_at(request, [(moved, sigmas)], of) for of in (shared, endpoint.headline))
+            near, alone = (headline_at(request, [(moved, sigmas)], of) for of in (shared.headline, endpoint.headline))
             assert near == alone, moved.pointer
+
+
+@pytest.mark.parametrize(
+    ("endpoint", "example"), SHARING, ids=[f"{endpoint.name}: {example.name}" for endpoint, example in SHARING]
+)
+def test_readings_scatter_alike_whether_their_fit_is_shared_or_found_alone(endpoint, example):
+    request = msgspec.convert(example.request, endpoint.request)
+    shared, alone = list(endpoint.with_headlines(request).scatter), list(endpoint.scatter(request))
+    assert [(at.pointer, at.kind, at.method) for at in shared] == [(at.pointer, at.kind, at.method) for at in alone]
+    for one, other in zip(shared, alone, strict=True):
+        assert one.shifted(request, 1.0) == other.shifted(request, 1.0)
 
 
 def test_more_than_one_input_may_move_and_come_back():
     """What is shared is that of the first request, whatever was asked in between."""
     endpoint = next(endpoint for endpoint, _ in SHARING if endpoint.name == "suction-feasibility")
     request = uncertain(msgspec.convert(examples(endpoint.name)[0].request, endpoint.request))
-    _, shared = endpoint.with_headlines(request)
+    shared = endpoint.with_headlines(request).headline
     inputs = {moved.pointer: moved for moved in stated_inputs(stated_quantities(request))}
     flow, depth = inputs["/flow"], inputs["/depth_to_water"]
     for moves in ([(flow, 1.0)], [(depth, -2.0)], [(flow, -1.0), (depth, 1.0)], []):

@@ -8,7 +8,7 @@ from footvalve.answers.endpoints import ENDPOINTS
 from footvalve.contract.examples import examples
 from footvalve.contract.pointed import changed_at, tokens
 from footvalve.contract.ranges import stated_quantities
-from footvalve.contract.soundness import is_plainly_sound
+from footvalve.contract.soundness import is_inside_ranges, is_plainly_sound
 
 BODIES = [
     (f"{endpoint.name}: {example.name}", msgspec.convert(example.request, endpoint.request))
@@ -39,6 +39,16 @@ def test_every_quantity_that_is_uncertain_or_outside_its_range_is_seen(body):
             for end, beyond in ((low, low - 1.0 - abs(low)), (high, 2.0 * high + 1.0)):
                 assert is_plainly_sound(changed(sound, at, value=end)), at.pointer
                 assert not is_plainly_sound(changed(sound, at, value=beyond)), at.pointer
+
+
+@pytest.mark.parametrize("body", [body for _, body in BODIES], ids=[name for name, _ in BODIES])
+def test_a_quantity_may_be_uncertain_inside_its_range(body):
+    assert is_inside_ranges(body)
+    for at in stated_quantities(body):
+        assert is_inside_ranges(changed(body, at, uncertainty=0.1)), at.pointer
+        if at.limits is not None:
+            _, high, _ = at.limits[at.quantity.unit]
+            assert not is_inside_ranges(changed(body, at, value=2.0 * high + 1.0, uncertainty=0.1)), at.pointer
 
 
 @pytest.mark.parametrize("body", [body for _, body in BODIES], ids=[name for name, _ in BODIES])

@@ -100,8 +100,8 @@ def _inside(step: str, method: Method) -> Reckoned:
 
 def basis_step(step: str, method: Method) -> BasisStep:
     """A step by a method that knows no range."""
-    (alone,) = basis([reckoned(step, method)])
-    return alone
+    assert not method.ranges, f"of {method.name} state {sorted(_spans_of(method))}"
+    return _basis_step(step, method, METRIC, True)
 
 
 def basis(steps: Iterable[Reckoned], units: UnitSystem = METRIC) -> list[BasisStep]:

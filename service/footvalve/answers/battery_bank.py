@@ -1,9 +1,9 @@
 """The battery bank of a request as physics sees it, with what is doubtful about it."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from functools import cache
 
-from msgspec import UNSET
+from msgspec import UNSET, Struct
 from msgspec.structs import replace
 
 from footvalve.answers.basis import At, Reckoned, reckoned
@@ -30,8 +30,7 @@ VOLTAGE_CLASS = 12.0
 source."""
 
 
-@dataclass(frozen=True, slots=True)
-class Bank:
+class Bank(Struct, frozen=True, eq=False):
     """A bank: V, Ah, h and K. `rated_capacity` is that of the new bank, `capacity` what age and cold leave."""
 
     chemistry: Chemistry
@@ -89,7 +88,7 @@ def resolve_bank(request: BatteryRuntimeRequest) -> Bank:
 
 
 def _temperature_fraction(kind: Chemistry, temperature: float, units: UnitSystem) -> float:
-    points = _capacity_points(kind)
+    points = _capacity_points(kind.name)
     coldest, warmest = points[0], points[-1]
     if temperature < coldest.temperature:
         text = f"below {told_temperature(coldest.temperature, units)} no figure for this chemistry's capacity is known"
@@ -97,8 +96,15 @@ def _temperature_fraction(kind: Chemistry, temperature: float, units: UnitSystem
     return capacity_fraction_at(points, temperature=min(temperature, warmest.temperature))
 
 
-def _capacity_points(kind: Chemistry) -> list[CapacityPoint]:
-    return [CapacityPoint(point.temperature, point.capacity_fraction) for point in kind.cold_capacity]
+@cache
+def _capacity_points(name: str) -> tuple[CapacityPoint, ...]:
+    """Those of a chemistry by its name, of which the table has a handful."""
+    return tuple(CapacityPoint(point.temperature, point.capacity_fraction) for point in chemistry(name).cold_capacity)
+
+
+@cache
+def _cold_capacity_of(name: str) -> Method:
+    return cold_capacity(_capacity_points(name))
 
 
 def _exponent(battery: Battery, kind: Chemistry) -> float:
@@ -190,7 +196,7 @@ def _capacity_step(request: BatteryRuntimeRequest, bank: Bank) -> Reckoned:
         return f"above {warmest} no more capacity is counted, and heat shortens a battery's life"
 
     temperature = replace(bank_temperature(request), told=too_warm)
-    method = cold_capacity(_capacity_points(bank.chemistry))
+    method = _cold_capacity_of(bank.chemistry.name)
     return reckoned("Capacity at the battery's temperature", method, temperature=temperature)
 
 
@@ -224,5 +230,11 @@ def _hours_at(bank: Bank, current: float) -> list[At]:
 
 def chemistry_step(bank: Bank, step: str, field: str) -> Reckoned:
     """Where a figure comes from that is the chemistry's."""
-    kind = bank.chemistry
-    return reckoned(step, Method(f"{kind.title}: {getattr(kind, field):g}", kind.sources[field]))
+    return reckoned(step, _figure_of(bank.chemistry.name, field))
+
+
+@cache
+def _figure_of(name: str, field: str) -> Method:
+    """The method of a figure that stands in the table of chemistries."""
+    kind = chemistry(name)
+    return Method(f"{kind.title}: {getattr(kind, field):g}", kind.sources[field])

@@ -1,6 +1,7 @@
 """How the battery comes back: chargers, and the sun."""
 
 from collections.abc import Iterator
+from functools import cache
 from typing import get_args
 
 from msgspec import UNSET
@@ -13,9 +14,9 @@ from footvalve.contract.battery_runtime import BatteryRuntimeRequest, Charger, M
 from footvalve.contract.problem import Fault, Refused
 from footvalve.contract.quantities import figure, rounded
 from footvalve.physics.charging import CHARGE_WITH_TAPER, ChargedBattery, holds, recharge_hours
-from footvalve.physics.loads import average_current, charge_of_day
 from footvalve.physics.self_discharge import SELF_DISCHARGE, self_discharge_current
 from footvalve.physics.solar_harvest import PEAK_SUN, daily_harvest, daily_need
+from footvalve.tables.chemistries import chemistry
 
 SLOWEST_SPELLED_RATE = 1e-4
 """1/h. What is slower is not told apart."""
@@ -33,26 +34,28 @@ def bank_self_discharge(bank: Bank) -> float:
 
 def recharges(charger: Charger, bank: Bank, loads: DailyLoads, units: UnitSystem) -> list[Recharge]:
     """How each charger does with this bank and these loads."""
-    return [_recharge(output.base, bank, loads, units) for output in charger.currents]
+    lost = bank_self_discharge(bank)
+    return [_recharge(output.base, bank, loads, lost, units) for output in charger.currents]
 
 
-def _recharge(amperes: float, bank: Bank, loads: DailyLoads, units: UnitSystem) -> Recharge:
+def _recharge(amperes: float, bank: Bank, loads: DailyLoads, lost: float, units: UnitSystem) -> Recharge:
     def outruns(drawn: float) -> bool:
         return not bank.is_too_cold_to_charge and holds(
             charger_current=amperes,
             standing_current=drawn,
             efficiency=bank.chemistry.charge_efficiency_fraction,
-            self_discharge=bank_self_discharge(bank),
+            self_discharge=lost,
         )
 
-    holds_standing = outruns(loads.standing_current)
-    hours = _hours(amperes - loads.standing_current, bank) if holds_standing else UNSET
+    standing = loads.standing_current
+    holds_standing = outruns(standing)
+    hours = _hours(amperes - standing, bank) if holds_standing else UNSET
     return Recharge(
         current=current(amperes),
         hours=hours,
         rate_note=rate_note(amperes, bank, units),
         holds=holds_standing,
-        carries_loads=outruns(average_current(loads.day)),
+        carries_loads=outruns(loads.average_current),
     )
 
 
@@ -75,16 +78,21 @@ def rate_note(amperes: float, bank: Bank, units: UnitSystem) -> str:
     if bank.is_too_cold_to_charge:
         least = told_temperature(kind.least_charge_temperature, units)
         return f"{_spelled(rate)}: not used, as {kind.name} must not be charged below {least}"
-    usual = f"up to {_spelled(kind.greatest_charge_rate)}"
-    if kind.least_charge_rate > 0:
-        usual = f"{_spelled(kind.least_charge_rate)} to {_spelled(kind.greatest_charge_rate)}"
     if rate > kind.greatest_charge_rate:
         verdict = "more than these batteries should take, limit it"
     elif rate < kind.least_charge_rate:
         verdict = "less than usual, so slow"
     else:
         verdict = "within the usual range"
-    return f"{_spelled(rate)}: {verdict} ({usual} for {kind.name})"
+    return f"{_spelled(rate)}: {verdict} ({_usual_rates(kind.name)} for {kind.name})"
+
+
+@cache
+def _usual_rates(name: str) -> str:
+    """Those of a chemistry by its name, of which the table has a handful."""
+    kind = chemistry(name)
+    greatest = _spelled(kind.greatest_charge_rate)
+    return f"{_spelled(kind.least_charge_rate)} to {greatest}" if kind.least_charge_rate > 0 else f"up to {greatest}"
 
 
 def _spelled(rate: float) -> str:
@@ -105,16 +113,17 @@ def check_solar(request: BatteryRuntimeRequest) -> None:
 def solar_balance(solar: Solar, bank: Bank, loads: DailyLoads) -> list[SolarBalance]:
     """A day of each month's sun against a day of the loads."""
     need = daily_need(
-        charge=charge_of_day(loads.day),
+        charge=loads.charge,
         voltage=bank.voltage,
         charge_efficiency=bank.chemistry.charge_efficiency_fraction,
     )
+    told_need = energy(need)
     months: tuple[Month, ...] = MONTHS if len(solar.sun_hours) == len(MONTHS) else ("every",)
     rows = []
     for month, sun_hours in zip(months, solar.sun_hours, strict=True):
         harvest = _harvest(solar, sun_hours)
         covers = min(1.0, rounded(harvest / need))
-        rows.append(SolarBalance(month=month, harvest=energy(harvest), need=energy(need), covers_fraction=covers))
+        rows.append(SolarBalance(month=month, harvest=energy(harvest), need=told_need, covers_fraction=covers))
     return rows
 
 

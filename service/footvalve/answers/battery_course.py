@@ -7,7 +7,6 @@ from footvalve.answers.battery_charging import worst_harvest
 from footvalve.answers.battery_loads import DailyLoads
 from footvalve.contract.battery_runtime import BatteryRuntimeRequest, ChargeState
 from footvalve.contract.quantities import rounded
-from footvalve.physics.loads import average_current
 from footvalve.physics.state_of_charge import CyclingBattery, DailySun, hourly_state_of_charge
 
 DAYLIGHT = 10.0
@@ -30,7 +29,7 @@ def charge_course(
     fractions = hourly_state_of_charge(
         battery,
         DailySun(charge=harvest / bank.voltage, daylight=DAYLIGHT),
-        load_current=average_current(loads.day),
+        load_current=loads.average_current,
         days=request.days,
     )
     return [ChargeState(hour=hour, fraction=rounded(s)) for hour, s in enumerate(fractions)]

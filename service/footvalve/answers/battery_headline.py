@@ -1,15 +1,18 @@
 """The figures of `battery-runtime`, in SI."""
 
-from footvalve.answers.battery_state import battery_state
+from footvalve.answers.battery_state import BatteryState, battery_state
 from footvalve.answers.headline import Headline, held
 from footvalve.contract.battery_runtime import BatteryRuntimeRequest
-from footvalve.physics.loads import average_current, charge_of_day, greatest_current
 
 
 def battery_headline(request: BatteryRuntimeRequest) -> Headline:
     """What the loads get and for how long, the water on one charge, the day's draw, and what the wire takes."""
-    state = battery_state(request)
-    day = state.loads.day
+    return headline_of(battery_state(request))
+
+
+def headline_of(state: BatteryState) -> Headline:
+    """The same of a bank whose state is known already."""
+    loads = state.loads
     figures = {
         "/usable_charge": state.usable_charge,
         "/usable_energy": state.usable_energy,
@@ -17,9 +20,9 @@ def battery_headline(request: BatteryRuntimeRequest) -> Headline:
         "/water_per_charge": state.water_per_charge,
         "/bank/voltage": state.bank.voltage,
         "/bank/capacity": state.bank.capacity,
-        "/daily_draw/charge": charge_of_day(day),
-        "/daily_draw/average_current": average_current(day),
-        "/daily_draw/greatest_current": greatest_current(day),
+        "/daily_draw/charge": loads.charge,
+        "/daily_draw/average_current": loads.average_current,
+        "/daily_draw/greatest_current": loads.greatest_current,
         "/voltage_drop/volts": state.drop,
     }
     return Headline(held(figures))

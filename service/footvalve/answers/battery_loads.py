@@ -1,28 +1,38 @@
 """The loads of a request as a day's course of current, and which of them is the pump."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
-from msgspec import UNSET
+from msgspec import UNSET, Struct
 
 from footvalve.contract.answer import Warning
 from footvalve.contract.battery_runtime import BatteryRuntimeRequest, ElectricLoad
 from footvalve.contract.problem import Fault, Refused
 from footvalve.contract.quantities import figure
-from footvalve.physics.loads import HOURS_A_DAY, Load, Step, layered_day
+from footvalve.physics.loads import (
+    HOURS_A_DAY,
+    Load,
+    Step,
+    average_current,
+    charge_of_day,
+    greatest_current,
+    layered_day,
+)
 
 PUMP_NAME = "pump"
 AGREEING_HOURS = 0.05
 """Stated and reckoned pump hours may differ by this fraction before it is remarked (own choice)."""
 
 
-@dataclass(frozen=True, slots=True)
-class DailyLoads:
-    """The loads in A and h a day, the day that they make, and the place of the pump among them."""
+class DailyLoads(Struct, frozen=True, eq=False):
+    """The loads in A and h a day, the day that they make, and the place of the pump among them; of the day the charge
+    in Ah, and the average and the greatest current in A."""
 
     loads: tuple[Load, ...]
     day: tuple[Step, ...]
     pump: int | None
+    charge: float
+    average_current: float
+    greatest_current: float
 
     @property
     def pump_hours(self) -> float:
@@ -51,7 +61,8 @@ def resolve_loads(request: BatteryRuntimeRequest, voltage: float) -> DailyLoads:
         faults.append(Fault("/loads", "draw nothing in a day, so the battery has no runtime"))
     if faults:
         raise Refused(*faults)
-    return DailyLoads(loads, layered_day(loads), pump)
+    day = layered_day(loads)
+    return DailyLoads(loads, day, pump, charge_of_day(day), average_current(day), greatest_current(day))
 
 
 def _pump_index(request: BatteryRuntimeRequest, faults: list[Fault]) -> int | None:

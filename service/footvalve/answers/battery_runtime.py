@@ -8,11 +8,14 @@ from footvalve.answers.basis import Reckoned, basis, range_warnings, reckoned
 from footvalve.answers.battery_bank import Bank, bank_doubts, bank_steps, charge_step
 from footvalve.answers.battery_charging import charger_steps, recharges, solar_balance, solar_steps
 from footvalve.answers.battery_course import charge_course
+from footvalve.answers.battery_headline import battery_headline, headline_of
 from footvalve.answers.battery_loads import DailyLoads, load_doubts
 from footvalve.answers.battery_safety import battery_cautions, ventilation, ventilation_steps
 from footvalve.answers.battery_state import BatteryState, battery_state
 from footvalve.answers.battery_wire import wire_steps
 from footvalve.answers.battery_wire_doubts import wire_doubts
+from footvalve.answers.headline import Headline
+from footvalve.answers.shared import Shared
 from footvalve.answers.unit_system import charge, current, energy, hours, unit_system, voltage
 from footvalve.contract.answer import Warning
 from footvalve.contract.battery_runtime import (
@@ -26,9 +29,6 @@ from footvalve.contract.quantities import figure, rounded
 from footvalve.physics.loads import (
     HOURS_A_DAY,
     LAYERED_DAY,
-    average_current,
-    charge_of_day,
-    greatest_current,
 )
 from footvalve.physics.self_discharge import HOURS_A_MONTH
 from footvalve.physics.state_of_charge import STATE_OF_CHARGE
@@ -39,7 +39,20 @@ REMARKABLE_SELF_DISCHARGE = 0.05
 
 def battery_runtime(request: BatteryRuntimeRequest) -> BatteryRuntimeAnswer:
     """How long the bank lasts with these loads, and how it is charged again. Raises Refused with every fault."""
+    return _told(request, battery_state(request))
+
+
+def battery_with_headlines(request: BatteryRuntimeRequest) -> Shared[BatteryRuntimeAnswer]:
+    """The same with the function for the headlines of this request and of others near it."""
     state = battery_state(request)
+
+    def headline(other: BatteryRuntimeRequest) -> Headline:
+        return headline_of(state) if other is request else battery_headline(other)
+
+    return Shared(_told(request, state), headline)
+
+
+def _told(request: BatteryRuntimeRequest, state: BatteryState) -> BatteryRuntimeAnswer:
     bank, loads, units = state.bank, state.loads, unit_system(request.units)
     solar, charger, drop, water = request.solar, request.charger, _drop(state), state.water_per_charge
     steps = list(_steps(request, bank, loads))
@@ -81,16 +94,16 @@ def _bank(bank: Bank) -> BatteryBank:
 
 def _daily_draw(loads: DailyLoads) -> DailyDraw:
     return DailyDraw(
-        charge=charge(charge_of_day(loads.day)),
-        average_current=current(average_current(loads.day)),
-        greatest_current=current(greatest_current(loads.day)),
+        charge=charge(loads.charge),
+        average_current=current(loads.average_current),
+        greatest_current=current(loads.greatest_current),
     )
 
 
 def _steps(request: BatteryRuntimeRequest, bank: Bank, loads: DailyLoads) -> Iterator[Reckoned]:
     yield from bank_steps(request, bank)
     yield reckoned("Course of a day's loads", LAYERED_DAY)
-    yield charge_step(request.battery, bank, greatest_current(loads.day))
+    yield charge_step(request.battery, bank, loads.greatest_current)
     if request.wire is not UNSET:
         yield from wire_steps(request.wire)
     if request.charger is not UNSET:
@@ -102,7 +115,7 @@ def _steps(request: BatteryRuntimeRequest, bank: Bank, loads: DailyLoads) -> Ite
 
 
 def _doubts(request: BatteryRuntimeRequest, state: BatteryState, drop: VoltageDrop | UnsetType) -> list[Warning]:
-    wire, drawn, units = request.wire, greatest_current(state.loads.day), unit_system(request.units)
+    wire, drawn, units = request.wire, state.loads.greatest_current, unit_system(request.units)
     return [
         *bank_doubts(request, state.bank),
         *load_doubts(request, state.loads),

@@ -1,6 +1,7 @@
 """What a battery asks of the room that it stands in and of the people around it."""
 
 from collections.abc import Iterator
+from functools import cache
 
 from msgspec import UNSET, UnsetType
 
@@ -12,6 +13,7 @@ from footvalve.contract.answer import Caution
 from footvalve.contract.battery_runtime import Battery, BatteryRuntimeRequest, Ventilation
 from footvalve.physics.method import Method
 from footvalve.physics.ventilation import VENTILATION, ventilation_flow, ventilation_opening
+from footvalve.tables.chemistries import chemistry
 from footvalve.tables.si_values import ICE_POINT
 
 WHERE_OPENINGS_BELONG = (
@@ -44,15 +46,17 @@ def _cells(battery: Battery, bank: Bank) -> int:
 
 def ventilation_steps(request: BatteryRuntimeRequest, bank: Bank) -> Iterator[Reckoned]:
     """Where the air flow comes from; nothing for cells that make no gas."""
-    kind = bank.chemistry
-    if not kind.gases:
+    if not bank.chemistry.gases:
         return
-    gassing = Method(
-        f"{kind.title}: {kind.boost_gassing_current:g} mA for each Ah on boost",
-        kind.sources["boost_gassing_current"],
-    )
-    yield reckoned("Current that makes gas", gassing)
+    yield reckoned("Current that makes gas", _gassing_of(bank.chemistry.name))
     yield reckoned("Ventilation", VENTILATION, temperature=bank_temperature(request))
+
+
+@cache
+def _gassing_of(name: str) -> Method:
+    """That of a chemistry by its name, of which the table has a handful."""
+    kind, figure = chemistry(name), "boost_gassing_current"
+    return Method(f"{kind.title}: {kind.boost_gassing_current:g} mA for each Ah on boost", kind.sources[figure])
 
 
 def battery_cautions(request: BatteryRuntimeRequest, bank: Bank) -> list[Caution]:

@@ -1,9 +1,8 @@
 """What a battery bank gives under a day's loads, in SI, before it is told on the wire."""
 
-from dataclasses import dataclass
 from functools import partial
 
-from msgspec import UNSET
+from msgspec import UNSET, Struct
 
 from footvalve.answers.battery_bank import Bank, bank_voltage, resolve_bank
 from footvalve.answers.battery_charging import check_solar
@@ -13,15 +12,14 @@ from footvalve.answers.gathering import gathered
 from footvalve.contract.battery_runtime import BatteryRuntimeRequest
 from footvalve.contract.problem import Fault, Refused
 from footvalve.contract.quantities import figure
-from footvalve.physics.loads import HOURS_A_DAY, charge_of_day, greatest_current
+from footvalve.physics.loads import HOURS_A_DAY
 from footvalve.physics.peukert import deliverable_capacity
 
 LONGEST_AUTONOMY = 3650.0
 """Days. Loads that draw less than a battery holds in ten years give no runtime worth the name (own choice)."""
 
 
-@dataclass(frozen=True, slots=True)
-class BatteryState:
+class BatteryState(Struct, frozen=True, eq=False):
     """A bank with its loads. What it delivers to them from full to empty in Ah, how many days it takes down to the
     floor, and what the wire takes at the greatest current in V; the pump's flow in m^3/s. None for what is not told."""
 
@@ -67,7 +65,7 @@ def battery_state(request: BatteryRuntimeRequest) -> BatteryState:
         deliverable=deliverable,
         days=days,
         pump_flow=None if request.pump_flow is UNSET else request.pump_flow.base,
-        drop=None if wire is UNSET else lost_in_wire(wire, greatest_current(loads.day), bank.voltage),
+        drop=None if wire is UNSET else lost_in_wire(wire, loads.greatest_current, bank.voltage),
     )
 
 
@@ -84,7 +82,7 @@ def _resolve(request: BatteryRuntimeRequest) -> tuple[Bank, DailyLoads]:
 
 def _autonomy(usable: float, loads: DailyLoads) -> float:
     """How many days the loads take for a usable charge in Ah."""
-    days = usable / charge_of_day(loads.day)
+    days = usable / loads.charge
     if days > LONGEST_AUTONOMY:
         text = f"draw so little that the battery would last {figure(days)} days: it loses itself long before"
         raise Refused(Fault("/loads", text))

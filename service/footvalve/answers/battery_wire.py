@@ -1,13 +1,14 @@
 """What the wire between battery and pump takes."""
 
 from collections.abc import Iterator
+from functools import cache
 
 from msgspec import UNSET
 
 from footvalve.answers.basis import At, Reckoned, reckoned
 from footvalve.answers.battery_wire_doubts import ampacity_size
 from footvalve.answers.unit_system import current, voltage
-from footvalve.contract.battery_runtime import BatteryRuntimeRequest, Wire
+from footvalve.contract.battery_runtime import BatteryRuntimeRequest, Wire, WireMetal
 from footvalve.contract.problem import Fault, Refused
 from footvalve.physics.conductor import (
     CONDUCTOR,
@@ -16,7 +17,7 @@ from footvalve.physics.conductor import (
     voltage_drop,
 )
 from footvalve.physics.method import Method
-from footvalve.tables.conductors import Conductor, conductor
+from footvalve.tables.conductors import conductor
 from footvalve.tables.wires import METRIC_WIRES, WireSize, awg_wire
 
 
@@ -76,17 +77,30 @@ def _area(wire: Wire, size: WireSize | None) -> float:
 def wire_steps(wire: Wire) -> Iterator[Reckoned]:
     """Where the wire's resistance comes from."""
     size, temperature = _table_size(wire), At("/wire/temperature", wire.temperature.base)
-    known = _metal_method(conductor(wire.material))
     if size is not None and wire.material == "copper":
-        known = Method("table of wires", size.resistance_source)
-    carried = ampacity_size(_area(wire, size)).ampacity_source
+        known = _table_method(size.resistance_source)
+    else:
+        known = _metal_method(wire.material)
     yield reckoned("Resistance of the wire", known)
     yield reckoned("Resistance at the wire's temperature", CONDUCTOR, temperature=temperature)
-    method = Method("ampacity of copper wire of that size or the next smaller", carried)
-    yield reckoned("Current that the wire may carry", method)
+    carried = ampacity_size(_area(wire, size)).ampacity_source
+    yield reckoned("Current that the wire may carry", _ampacity_method(carried))
 
 
-def _metal_method(metal: Conductor) -> Method:
+@cache
+def _table_method(source: str) -> Method:
+    """By a source of the table of wires, which has a handful."""
+    return Method("table of wires", source)
+
+
+@cache
+def _ampacity_method(source: str) -> Method:
+    return Method("ampacity of copper wire of that size or the next smaller", source)
+
+
+@cache
+def _metal_method(material: WireMetal) -> Method:
+    metal = conductor(material)
     sources = "; ".join(dict.fromkeys(metal.sources.values()))
     return Method(
         f"resistivity of {metal.name} and area, with {metal.stranding_factor - 1:.0%} for the strands", sources

@@ -9,7 +9,7 @@ from msgspec.structs import replace
 
 from footvalve.answers.battery_cost import battery_cost
 from footvalve.answers.battery_headline import battery_headline
-from footvalve.answers.battery_runtime import battery_runtime
+from footvalve.answers.battery_runtime import battery_runtime, battery_with_headlines
 from footvalve.answers.cost import ALL_SURE, Cost, Quantities, plain_cost, quantities_of
 from footvalve.answers.friction import friction
 from footvalve.answers.friction_cost import friction_cost
@@ -23,10 +23,11 @@ from footvalve.answers.plan_scatter import plan_scatter
 from footvalve.answers.plan_suction_chance import PLANNED_SUCTION
 from footvalve.answers.reading_scatter import no_scatter, sounding_scatter
 from footvalve.answers.recovery_scatter import recovery_scatter
+from footvalve.answers.shared import Shared
 from footvalve.answers.site_plan import plan_with_headlines, site_plan
 from footvalve.answers.sounding import sounding
 from footvalve.answers.sounding_cost import sounding_cost
-from footvalve.answers.sounding_headline import sounding_headline
+from footvalve.answers.sounding_headline import sounding_headline, sounding_with_headlines
 from footvalve.answers.suction_chance import SuctionChance
 from footvalve.answers.suction_cost import suction_cost
 from footvalve.answers.suction_feasibility import suction_feasibility, suction_with_headlines
@@ -69,7 +70,7 @@ class Endpoint:
     suction: SuctionChance | None = None
     well: WellPlace | None = None
     cost: Callable[[Any, Quantities], Cost] = plain_cost
-    with_headlines: Callable[[Any], tuple[Answer, Callable[[Any], Headline]]] | None = None
+    with_headlines: Callable[[Any], Shared[Any]] | None = None
 
     def work(self, request: Any, *, all_sure: bool = False) -> Cost:
         """What the answer will cost, without beginning it. `all_sure` says that no input is uncertain, where that is
@@ -85,8 +86,9 @@ class Endpoint:
         faults += too_many(inputs)
         if faults:
             raise Refused(*faults)
-        answer, headline = self._computed(request)
-        inputs += self.scatter(request)
+        shared = self._shared(request)
+        answer, headline = shared.answer, shared.headline
+        inputs += shared.scatter
         if not inputs:
             return replace(answer, contributions=[]) if request.contributions else answer
         stated = stated or tuple(stated_quantities(request)) if self.suction else ()
@@ -96,9 +98,11 @@ class Endpoint:
         answer = with_uncertainties(answer, known, contributions=request.contributions, suction=place)
         return answer if self.well is None else with_well_sureness(answer, known, self.well, request)
 
-    def _computed(self, request: Any) -> tuple[Answer, Callable[[Any], Headline]]:
-        """The answer, and the function for the headlines of this request and of others near it."""
-        return (self.compute(request), self.headline) if self.with_headlines is None else self.with_headlines(request)
+    def _shared(self, request: Any) -> Shared[Answer]:
+        """The answer with what its uncertainties are found by."""
+        if self.with_headlines is None:
+            return Shared(self.compute(request), self.headline, self.scatter(request))
+        return self.with_headlines(request)
 
 
 ENDPOINTS: tuple[Endpoint, ...] = (
@@ -112,6 +116,7 @@ ENDPOINTS: tuple[Endpoint, ...] = (
         sounding,
         sounding_headline,
         scatter=lambda request: sounding_scatter(request.measurement, "/measurement"),
+        with_headlines=sounding_with_headlines,
         cost=sounding_cost,
     ),
     Endpoint(
@@ -172,6 +177,7 @@ ENDPOINTS: tuple[Endpoint, ...] = (
         BatteryRuntimeAnswer,
         battery_runtime,
         battery_headline,
+        with_headlines=battery_with_headlines,
         cost=battery_cost,
     ),
     Endpoint(

@@ -47,8 +47,8 @@ def manifold_check(request: ManifoldCheckRequest) -> ManifoldCheckAnswer:
     """Where the water goes in each mode, and what is wrong. Raises Refused with every fault."""
     manifold, settings = manifold_and_settings(request)
     states = [mode_state(manifold, setting) for setting in settings]
-    pumps = isolations(manifold, states)
-    findings = merged(manifold, _flaws(manifold, states, pumps))
+    pumps, unrelieved = isolations(manifold, states), tanks_without_relief(manifold)
+    findings = merged(manifold, _flaws(manifold, states, pumps, unrelieved))
     return ManifoldCheckAnswer(
         verdict=_verdict(findings),
         modes=[_outcome(manifold, state) for state in states],
@@ -59,16 +59,18 @@ def manifold_check(request: ManifoldCheckRequest) -> ManifoldCheckAnswer:
             basis_step("Water that goes round a pump", LOOPS),
             basis_step("What is taken out with a pump", ISOLATION),
         ],
-        cautions=cautions(_caution_codes(manifold, states)),
+        cautions=cautions(_caution_codes(manifold, states, unrelieved)),
         warnings=list(_untouched_nodes(manifold)),
     )
 
 
-def _flaws(manifold: Manifold, states: Sequence[ModeState], pumps: Sequence[PumpIsolation]) -> Iterator[Flaw]:
+def _flaws(
+    manifold: Manifold, states: Sequence[ModeState], pumps: Sequence[PumpIsolation], unrelieved: Sequence[int]
+) -> Iterator[Flaw]:
     remedies = Remedies(manifold, states)
     for state in states:
         yield from mode_flaws(manifold, remedies, state)
-    yield from piping_flaws(manifold, states, pumps)
+    yield from piping_flaws(manifold, states, pumps, unrelieved)
 
 
 def _verdict(findings: Sequence[ManifoldFinding]) -> ManifoldVerdict:
@@ -113,14 +115,14 @@ def _isolation_text(valves: Sequence[str], pump: PumpIsolation) -> str:
     return "While it is out no other pump serves the house in any of the modes."
 
 
-def _caution_codes(manifold: Manifold, states: Sequence[ModeState]) -> list[str]:
+def _caution_codes(manifold: Manifold, states: Sequence[ModeState], unrelieved: Sequence[int]) -> list[str]:
     pumps = [manifold.parts[pump] for pump in manifold.of_kind("pump")]
     calls = {
         "two-pumps": len(pumps) > 1,
         "mains-electricity": len(pumps) > 1 or any(pump.start == manifold.source for pump in pumps),
         "back-flow": any(state.drain or _feeds_source(manifold, state) for state in states),
         "suction-under-vacuum": any(state.suction for state in states),
-        "tank-relief-valve": bool(tanks_without_relief(manifold)),
+        "tank-relief-valve": bool(unrelieved),
     }
     return [code for code, is_called_for in calls.items() if is_called_for]
 

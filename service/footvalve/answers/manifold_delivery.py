@@ -6,7 +6,6 @@ again twice, without that node below and without it above, for a way that passes
 """
 
 from collections.abc import Iterable
-from itertools import chain
 
 import rustworkx
 
@@ -17,9 +16,9 @@ from footvalve.answers.manifold_graph import (
     Setting,
     Way,
     WayGraph,
-    changing_passages,
     cheapest_way,
 )
+from footvalve.answers.manifold_ways import Ways
 
 MOST_NODES_SEARCHED = 20_000
 """Whether a way through a given pump exists that passes no node twice is a problem without a quick solution for every
@@ -27,49 +26,35 @@ graph (two disjoint paths). Real manifolds take one to three searches. A tangle 
 look at more nodes than these counts as not delivering, which is the side on which nobody is left without water."""
 
 
-def delivery(manifold: Manifold, setting: Setting) -> Way:
+def delivery(ways: Ways) -> Way:
     """The likeliest way from source to house through a running pump; empty for none."""
-    return _way_up(manifold, setting, two_floors(manifold, setting))
+    return _way_up(ways.manifold, ways.setting, ways.floors)
 
 
-def delivery_without(manifold: Manifold, setting: Setting, floors: WayGraph, nodes: Iterable[int]) -> Way:
-    """The same on the floors of a mode, with some nodes taken out."""
-    floor = len(manifold.nodes)
+def delivery_without(ways: Ways, nodes: Iterable[int]) -> Way:
+    """The same with some nodes taken out."""
+    floor = len(ways.manifold.nodes)
     out = [node + up for node in nodes for up in (0, floor)]
-    return _way_up(manifold, setting, _without(floors, out))
+    return _way_up(ways.manifold, ways.setting, _without(ways.floors, out))
 
 
-def delivery_by_turning(manifold: Manifold, setting: Setting) -> Way:
+def delivery_by_turning(ways: Ways) -> Way:
     """The same where check valves may be turned about, as few as can be: theirs are the passages that cost the most."""
+    manifold = ways.manifold
     checks = ((number, manifold.parts[number]) for number in manifold.of_kind("check"))
     against = [Passage(manifold.outlet(n), part.start, n, TURNED_CHECK_COST) for n, part in checks]
-    return _way_up(manifold, setting, two_floors(manifold, setting, against))
+    return _way_up(manifold, ways.setting, ways.floors_with(against))
 
 
-def unavoidable(manifold: Manifold, floors: WayGraph) -> set[int]:
+def unavoidable(ways: Ways) -> set[int]:
     """Nodes that no way from the source to the house above avoids; empty where there is no such way at all."""
-    floor = len(manifold.nodes)
-    dominator = rustworkx.immediate_dominators(floors, manifold.source)
+    manifold, floor = ways.manifold, len(ways.manifold.nodes)
+    dominator = rustworkx.immediate_dominators(ways.floors, manifold.source)
     node, found = floor + manifold.house, set()
     while node in dominator and node != manifold.source:
         found.add(node % floor)
         node = dominator[node]
     return found
-
-
-def two_floors(manifold: Manifold, setting: Setting, more: Iterable[Passage] = ()) -> WayGraph:
-    """The graph of a mode's sure ways on two floors, and of more passages if they are given."""
-    floor = len(manifold.nodes)
-    edges = []
-    for passage in chain(manifold.fixed_passages, changing_passages(manifold, setting), more):
-        start, end, part, _ = passage
-        edges.append((start, floor + end if part in setting.running else end, passage))
-        edges.append((floor + start, floor + end, passage))
-    graph = WayGraph()
-    graph.add_nodes_from([None] * (2 * floor))
-    graph.add_edges_from(edges)
-    graph.remove_nodes_from([manifold.house, floor + manifold.source])
-    return graph
 
 
 def _way_up(manifold: Manifold, setting: Setting, floors: WayGraph) -> Way:

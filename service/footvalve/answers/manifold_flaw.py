@@ -1,8 +1,9 @@
 """A flaw of a manifold as it is found, and how flaws that show in several modes become one finding."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from typing import get_args
+
+from msgspec import Struct
 
 from footvalve.answers.manifold_graph import Manifold
 from footvalve.contract.manifold_check import FindingCode, FindingSeverity, ManifoldFinding
@@ -11,8 +12,7 @@ _CODES = get_args(FindingCode)
 _GRAVEST_FIRST = tuple(reversed(get_args(FindingSeverity)))
 
 
-@dataclass(frozen=True, slots=True)
-class Flaw:
+class Flaw(Struct, frozen=True):
     """One thing that is wrong, in one mode or in any, about some elements by their numbers."""
 
     code: FindingCode

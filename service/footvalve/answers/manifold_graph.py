@@ -29,14 +29,14 @@ another pump's pressure side, has none.
 runs back by any possible way to the source.
 """
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
-from itertools import pairwise
+from itertools import chain, pairwise
 from operator import attrgetter
-from typing import NamedTuple
 
 import rustworkx
+from msgspec import Struct, structs
 
 PLAIN_COST = 1.0
 IDLE_PUMP_COST = 1e3
@@ -48,7 +48,7 @@ CHANGING = frozenset({"shutoff", "pump", "tap"})
 """The kinds of elements that a mode turns, starts or stops."""
 
 
-class Passage(NamedTuple):
+class Passage(Struct, frozen=True):
     """Water passing one element from one node to another; a lesser cost is the likelier way."""
 
     start: int
@@ -58,11 +58,11 @@ class Passage(NamedTuple):
 
 
 Way = tuple[Passage, ...]
+Edge = tuple[int, int, Passage]
 WayGraph = rustworkx.PyDiGraph[None, Passage]
 
 
-@dataclass(frozen=True, slots=True)
-class Part:
+class Part(Struct, frozen=True):
     """An element with its nodes by number; `onward` and `backward` tell which ways its build lets water pass."""
 
     id: str
@@ -74,8 +74,7 @@ class Part:
     blocks_when_idle: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Setting:
+class Setting(Struct, frozen=True):
     """A mode: which pumps run, which shutoff valves are closed, which taps are open, by the numbers of the parts."""
 
     name: str
@@ -86,7 +85,7 @@ class Setting:
     @property
     def stopped(self) -> "Setting":
         """The same mode once its pumps have stopped."""
-        return replace(self, running=frozenset())
+        return structs.replace(self, running=frozenset())
 
 
 @dataclass(frozen=True)
@@ -98,9 +97,16 @@ class Manifold:
     source: int
     house: int
 
-    def of_kind(self, kind: str) -> Iterator[int]:
+    def of_kind(self, kind: str) -> Sequence[int]:
         """The numbers of the parts of a kind."""
-        return (number for number, part in enumerate(self.parts) if part.kind == kind)
+        return self._of_kinds.get(kind, ())
+
+    @cached_property
+    def _of_kinds(self) -> dict[str, list[int]]:
+        kinds: dict[str, list[int]] = {}
+        for number, part in enumerate(self.parts):
+            kinds.setdefault(part.kind, []).append(number)
+        return kinds
 
     def outlet(self, pump: int) -> int:
         """The node behind a pump."""
@@ -112,20 +118,22 @@ class Manifold:
         """The same with some check valves turned about."""
         parts = list(self.parts)
         for number in checks:
-            parts[number] = replace(parts[number], onward=parts[number].backward, backward=parts[number].onward)
+            part = parts[number]
+            parts[number] = structs.replace(part, onward=part.backward, backward=part.onward)
         return replace(self, parts=tuple(parts))
 
     def barred(self, passage: Passage) -> "Manifold":
         """The same with a check valve at an element, against this passage of it."""
         part = self.parts[passage.part]
-        changed = replace(part, onward=False) if passage.start == part.start else replace(part, backward=False)
+        closed = {"onward": False} if passage.start == part.start else {"backward": False}
+        changed = structs.replace(part, **closed)
         return replace(self, parts=(*self.parts[: passage.part], changed, *self.parts[passage.part + 1 :]))
 
     @cached_property
     def fixed_passages(self) -> tuple[Passage, ...]:
         """The passages that are there in every mode."""
         fixed = (number for number, part in enumerate(self.parts) if part.kind not in CHANGING | {"relief"})
-        return tuple(passage for number in fixed for passage in _passages(self, number, True, True, PLAIN_COST))
+        return tuple(chain.from_iterable(_passages(self, number, True, True, PLAIN_COST) for number in fixed))
 
     @cached_property
     def changing(self) -> tuple[int, ...]:
@@ -135,40 +143,63 @@ class Manifold:
     @cached_property
     def fixed_graph(self) -> WayGraph:
         """The graph of the passages that are there in every mode."""
-        return graph_of(len(self.nodes), self.fixed_passages)
+        return graph_of(len(self.nodes), edges_of(self.fixed_passages))
+
+    @cached_property
+    def fixed_floors(self) -> WayGraph:
+        """The same graph twice: nodes and passages once more, behind the first ones."""
+        floor = len(self.nodes)
+        twice = [
+            edge
+            for passage in self.fixed_passages
+            for edge in (
+                (passage.start, passage.end, passage),
+                (floor + passage.start, floor + passage.end, passage),
+            )
+        ]
+        return graph_of(2 * floor, twice)
 
 
-def changing_passages(manifold: Manifold, setting: Setting, *, possible: bool = False) -> Iterator[Passage]:
+def changing_passages(manifold: Manifold, setting: Setting, *, possible: bool = False) -> list[Passage]:
     """The passages that a mode opens besides the fixed ones, by sure ways or by possible ones."""
+    found: list[Passage] = []
     for number in manifold.changing:
         part = manifold.parts[number]
         if part.kind == "shutoff":
             is_open = number not in setting.closed
-            yield from _passages(manifold, number, is_open, is_open, PLAIN_COST)
+            found += _passages(manifold, number, is_open, is_open, PLAIN_COST)
         elif part.kind == "tap":
-            yield from _passages(manifold, number, number in setting.open, False, PLAIN_COST)
+            found += _passages(manifold, number, number in setting.open, False, PLAIN_COST)
         elif number in setting.running:
-            yield from _passages(manifold, number, True, False, PLAIN_COST)
+            found += _passages(manifold, number, True, False, PLAIN_COST)
         elif not part.blocks_when_idle:
-            yield from _passages(manifold, number, True, possible, IDLE_PUMP_COST)
+            found += _passages(manifold, number, True, possible, IDLE_PUMP_COST)
+    return found
 
 
-def _passages(manifold: Manifold, number: int, onward: bool, backward: bool, cost: float) -> Iterator[Passage]:
+def _passages(manifold: Manifold, number: int, onward: bool, backward: bool, cost: float) -> list[Passage]:
     """The passages of an element that is open onward and backward so far as its build allows."""
     part = manifold.parts[number]
+    found: list[Passage] = []
     if part.end is None:
-        return
+        return found
     if onward and part.onward:
-        yield Passage(part.start, part.end, number, cost)
+        found.append(Passage(part.start, part.end, number, cost))
     if backward and part.backward:
-        yield Passage(part.end, part.start, number, cost)
+        found.append(Passage(part.end, part.start, number, cost))
+    return found
 
 
-def graph_of(node_count: int, passages: Iterable[Passage]) -> WayGraph:
-    """The graph of some passages."""
+def edges_of(passages: Iterable[Passage]) -> list[Edge]:
+    """The passages as the edges of a graph."""
+    return [(passage.start, passage.end, passage) for passage in passages]
+
+
+def graph_of(node_count: int, edges: Sequence[Edge]) -> WayGraph:
+    """The graph of so many nodes and some edges."""
     graph = WayGraph()
     graph.add_nodes_from([None] * node_count)
-    graph.add_edges_from([(passage.start, passage.end, passage) for passage in passages])
+    graph.add_edges_from(edges)
     return graph
 
 
@@ -176,7 +207,7 @@ def way_graph(manifold: Manifold, setting: Setting, *, possible: bool = False) -
     """The graph of a mode's ways, the sure or the possible ones. It is the caller's to change."""
     graph = manifold.fixed_graph.copy()
     changing = changing_passages(manifold, setting, possible=possible)
-    graph.add_edges_from([(passage.start, passage.end, passage) for passage in changing])
+    graph.add_edges_from(edges_of(changing))
     return graph
 
 

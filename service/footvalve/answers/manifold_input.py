@@ -1,7 +1,7 @@
 """A manifold on the wire as a graph by numbers, or every fault that keeps it from being one."""
 
-from collections.abc import Iterable, Iterator, Sequence
-from itertools import chain, islice
+from collections.abc import Iterator, Sequence
+from itertools import islice
 
 from msgspec import UNSET
 
@@ -30,12 +30,13 @@ def manifold_and_settings(request: ManifoldCheckRequest) -> tuple[Manifold, list
 
 
 def _part(element: ManifoldElement, node: dict[str, int]) -> Part:
+    kind = element.kind
     return Part(
         id=element.id,
-        kind=element.kind,
+        kind=kind,
         start=node[element.from_],
         end=None if element.to is UNSET else node[element.to],
-        backward=element.kind != "check",
+        backward=kind != "check",
         blocks_when_idle=isinstance(element, PumpElement) and element.blocks_when_idle,
     )
 
@@ -57,12 +58,14 @@ def _faults(request: ManifoldCheckRequest) -> Iterator[Fault]:
     yield from _repeated([mode.name for mode in request.modes], "/modes/{}/name", "another mode has this name")
     yield from _end_faults(request, nodes)
     for index, element in enumerate(request.elements):
-        yield from _element_faults(element, nodes, f"/elements/{index}")
+        yield from _element_faults(element, nodes, index)
     for index, mode in enumerate(request.modes):
         yield from _mode_faults(mode, kinds, f"/modes/{index}")
 
 
-def _repeated(names: Iterable[str], pointer: str, detail: str) -> Iterator[Fault]:
+def _repeated(names: Sequence[str], pointer: str, detail: str) -> Iterator[Fault]:
+    if len(frozenset(names)) == len(names):
+        return
     seen: set[str] = set()
     for index, name in enumerate(names):
         if name in seen:
@@ -79,28 +82,27 @@ def _end_faults(request: ManifoldCheckRequest, nodes: frozenset[str]) -> Iterato
         yield Fault("/house", "must be another node than the source")
 
 
-def _element_faults(element: ManifoldElement, nodes: frozenset[str], pointer: str) -> Iterator[Fault]:
+def _element_faults(element: ManifoldElement, nodes: frozenset[str], index: int) -> Iterator[Fault]:
     if element.from_ not in nodes:
-        yield Fault(f"{pointer}/from", "no node has this name")
+        yield Fault(f"/elements/{index}/from", "no node has this name")
     if element.to is UNSET:
         return
     if element.to not in nodes:
-        yield Fault(f"{pointer}/to", "no node has this name")
+        yield Fault(f"/elements/{index}/to", "no node has this name")
     if element.to == element.from_:
-        yield Fault(f"{pointer}/to", "must be another node than `from`")
+        yield Fault(f"/elements/{index}/to", "must be another node than `from`")
 
 
 def _mode_faults(mode: ManifoldMode, kinds: dict[str, str], pointer: str) -> Iterator[Fault]:
     for field, kind in _LISTS:
         ids: Sequence[str] = getattr(mode, field)
-        yield from chain.from_iterable(
-            _id_faults(name, kind, kinds, f"{pointer}/{field}/{index}") for index, name in enumerate(ids)
-        )
+        for index, name in enumerate(ids):
+            if kinds.get(name) != kind:
+                yield _id_fault(name, kind, kinds, f"{pointer}/{field}/{index}")
         yield from _repeated(ids, f"{pointer}/{field}/{{}}", "is listed twice")
 
 
-def _id_faults(name: str, kind: str, kinds: dict[str, str], pointer: str) -> Iterator[Fault]:
+def _id_fault(name: str, kind: str, kinds: dict[str, str], pointer: str) -> Fault:
     if name not in kinds:
-        yield Fault(pointer, "no element has this id")
-    elif kinds[name] != kind:
-        yield Fault(pointer, f"must be a {kind}; this element is a {kinds[name]}")
+        return Fault(pointer, "no element has this id")
+    return Fault(pointer, f"must be a {kind}; this element is a {kinds[name]}")

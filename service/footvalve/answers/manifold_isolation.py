@@ -5,20 +5,19 @@ water: a pump that stands in it needs no shutoff valve on that side.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from functools import cache, cached_property, partial
 
 import rustworkx
+from msgspec import Struct
 
-from footvalve.answers.manifold_delivery import delivery_without, two_floors, unavoidable
-from footvalve.answers.manifold_graph import Manifold, WayGraph
+from footvalve.answers.manifold_delivery import delivery_without, unavoidable
+from footvalve.answers.manifold_graph import Manifold
 from footvalve.answers.manifold_modes import ModeState
 
 Piping = rustworkx.PyGraph[None, int]
 
 
-@dataclass(frozen=True, slots=True)
-class PumpIsolation:
+class PumpIsolation(Struct, frozen=True):
     """What becomes of the house while a pump is out: the shutoff valves around it, a mode that still serves the house,
     and which of its sides (`inlet`, `outlet`) lacks a shutoff valve."""
 
@@ -31,25 +30,18 @@ class PumpIsolation:
 class _Mode:
     """A mode that serves the house, and what of it is worked out only once it is asked for."""
 
-    def __init__(self, manifold: Manifold, state: ModeState) -> None:
-        self._manifold = manifold
+    def __init__(self, state: ModeState) -> None:
         self.state = state
         self.passed = {passage.part for passage in state.delivery}
         self.on_the_way = {passage.end for passage in state.delivery}
 
     @cached_property
-    def floors(self) -> WayGraph:
-        """The floors that ways are sought on."""
-        return two_floors(self._manifold, self.state.setting)
-
-    @cached_property
     def unavoidable(self) -> set[int]:
         """The nodes without which the mode cannot serve the house."""
-        return unavoidable(self._manifold, self.floors)
+        return unavoidable(self.state.ways)
 
 
-@dataclass(frozen=True, slots=True)
-class _Region:
+class _Region(Struct, frozen=True):
     """Nodes that no shutoff valve parts from each other."""
 
     nodes: frozenset[int]
@@ -58,9 +50,9 @@ class _Region:
 
 def isolations(manifold: Manifold, states: Sequence[ModeState]) -> list[PumpIsolation]:
     """For each pump, what becomes of the house while it is out."""
-    pumps = list(manifold.of_kind("pump"))
+    pumps = manifold.of_kind("pump")
     unparted = _unparted(manifold)
-    modes = [_Mode(manifold, state) for state in states if state.delivery]
+    modes = [_Mode(state) for state in states if state.delivery]
     served = cache(partial(_mode_served_without, manifold, modes))
     found = []
     for pump, region in zip(pumps, _regions(manifold, unparted, pumps), strict=True):
@@ -107,7 +99,7 @@ def _mode_served_without(manifold: Manifold, modes: Sequence[_Mode], nodes: froz
         if nodes.isdisjoint(mode.on_the_way):
             return mode.state.setting.name
     for mode in modes:
-        if nodes.isdisjoint(mode.unavoidable) and delivery_without(manifold, mode.state.setting, mode.floors, nodes):
+        if nodes.isdisjoint(mode.unavoidable) and delivery_without(mode.state.ways, nodes):
             return mode.state.setting.name
     return None
 

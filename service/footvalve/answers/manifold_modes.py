@@ -1,8 +1,9 @@
 """Where the water goes in one mode of a manifold: to the house, round in a loop, against a closed end, or back."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import chain
+
+from msgspec import Struct
 
 from footvalve.answers.manifold_delivery import delivery
 from footvalve.answers.manifold_graph import (
@@ -10,17 +11,16 @@ from footvalve.answers.manifold_graph import (
     Passage,
     Setting,
     Way,
-    WayGraph,
     cheapest_way,
     circuits,
     reached,
     reaching,
     way_graph,
 )
+from footvalve.answers.manifold_ways import Ways
 
 
-@dataclass(frozen=True, slots=True)
-class ModeState:
+class ModeState(Struct, frozen=True, eq=False):
     """What a mode does. Parts and nodes go by their numbers.
 
     `fed` holds, for each running pump, the nodes that its water reaches by sure ways; the source ends them. `suction`
@@ -29,7 +29,7 @@ class ModeState:
     come back to their inlets, and `loops` the ways on which it does, each once, from the pump on, the shortest first.
     """
 
-    setting: Setting
+    ways: Ways
     delivery: Way
     fed: dict[int, set[int]]
     looping: frozenset[int]
@@ -41,23 +41,28 @@ class ModeState:
     air_taps: tuple[int, ...]
     drawn_vessels: tuple[int, ...]
 
+    @property
+    def setting(self) -> Setting:
+        """Which pumps run, which valves are closed, which taps are open."""
+        return self.ways.setting
+
 
 def mode_state(manifold: Manifold, setting: Setting) -> ModeState:
     """What a mode of the manifold does."""
-    way = delivery(manifold, setting)
-    fed = _fed(manifold, setting)
-    graph = way_graph(manifold, setting, possible=True)
-    circuit = circuits(graph)
+    ways = Ways(manifold, setting)
+    way = delivery(ways)
+    fed = _fed(ways)
+    circuit = circuits(ways.possible)
     looping = _looping(manifold, setting, circuit)
-    suction = _suction_side(manifold, graph, fed, _pressure_side(manifold, circuit, fed, way))
+    suction = _suction_side(ways, fed, _pressure_side(manifold, circuit, fed, way))
     return ModeState(
-        setting=setting,
+        ways=ways,
         delivery=way,
         fed=fed,
         looping=looping,
-        loops=tuple(_loops(manifold, graph, looping)),
+        loops=tuple(_loops(ways, looping)),
         deadheads=_deadheads(manifold, setting, fed),
-        starved=_starved(manifold, setting),
+        starved=_starved(ways),
         drain=_drain_back(manifold, setting),
         suction=suction,
         air_taps=tuple(tap for tap in sorted(setting.open) if manifold.parts[tap].start in suction),
@@ -81,11 +86,11 @@ def _drain_back(manifold: Manifold, setting: Setting) -> Way:
     return way[1:] if way else ()
 
 
-def _fed(manifold: Manifold, setting: Setting) -> dict[int, set[int]]:
-    graph = way_graph(manifold, setting)
-    for edge in graph.out_edge_indices(manifold.source):
+def _fed(ways: Ways) -> dict[int, set[int]]:
+    graph = ways.sure.copy()
+    for edge in graph.out_edge_indices(ways.manifold.source):
         graph.remove_edge_from_index(edge)
-    return {pump: reached(graph, manifold.outlet(pump)) for pump in sorted(setting.running)}
+    return {pump: reached(graph, ways.manifold.outlet(pump)) for pump in sorted(ways.setting.running)}
 
 
 def _looping(manifold: Manifold, setting: Setting, circuit: Sequence[int]) -> frozenset[int]:
@@ -94,11 +99,11 @@ def _looping(manifold: Manifold, setting: Setting, circuit: Sequence[int]) -> fr
     )
 
 
-def _loops(manifold: Manifold, graph: WayGraph, looping: frozenset[int]) -> list[Way]:
+def _loops(ways: Ways, looping: frozenset[int]) -> list[Way]:
     loops: dict[frozenset[int], Way] = {}
     for pump in sorted(looping):
-        inlet, outlet = manifold.parts[pump].start, manifold.outlet(pump)
-        loop = (Passage(inlet, outlet, pump), *(cheapest_way(graph, outlet, inlet) or ()))
+        inlet, outlet = ways.manifold.parts[pump].start, ways.manifold.outlet(pump)
+        loop = (Passage(inlet, outlet, pump), *(cheapest_way(ways.possible, outlet, inlet) or ()))
         loops.setdefault(frozenset(passage.part for passage in loop), loop)
     return sorted(loops.values(), key=len)
 
@@ -109,9 +114,9 @@ def _deadheads(manifold: Manifold, setting: Setting, fed: dict[int, set[int]]) -
     return tuple(pump for pump in sorted(setting.running) if outlets.isdisjoint(fed[pump]))
 
 
-def _starved(manifold: Manifold, setting: Setting) -> tuple[int, ...]:
-    wet = reached(way_graph(manifold, setting), manifold.source)
-    return tuple(pump for pump in sorted(setting.running) if manifold.parts[pump].start not in wet)
+def _starved(ways: Ways) -> tuple[int, ...]:
+    parts, wet = ways.manifold.parts, reached(ways.sure, ways.manifold.source)
+    return tuple(pump for pump in sorted(ways.setting.running) if parts[pump].start not in wet)
 
 
 def _drawn_vessels(manifold: Manifold, drawn: frozenset[int]) -> tuple[int, ...]:
@@ -132,13 +137,11 @@ def _pressure_side(manifold: Manifold, circuit: Sequence[int], fed: dict[int, se
     return nodes - {manifold.source}
 
 
-def _suction_side(
-    manifold: Manifold, graph: WayGraph, fed: dict[int, set[int]], pressure_side: set[int]
-) -> frozenset[int]:
-    outside = pressure_side | {manifold.source}
-    inlets = {manifold.parts[pump].start for pump in fed} - outside
+def _suction_side(ways: Ways, fed: dict[int, set[int]], pressure_side: set[int]) -> frozenset[int]:
+    outside = pressure_side | {ways.manifold.source}
+    inlets = {ways.manifold.parts[pump].start for pump in fed} - outside
     if not inlets:
         return frozenset()
-    drawn = graph.copy()
+    drawn = ways.possible.copy()
     drawn.remove_nodes_from(list(outside))
     return frozenset(chain.from_iterable(reaching(drawn, inlet) for inlet in inlets))

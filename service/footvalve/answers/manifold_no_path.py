@@ -1,7 +1,7 @@
 """Why a mode of a manifold does not bring water to the house, or to the inlet of a pump that runs."""
 
 from footvalve.answers.manifold_flaw import Flaw
-from footvalve.answers.manifold_graph import Manifold, reached, reaching, way_graph
+from footvalve.answers.manifold_graph import Manifold, reached, reaching
 from footvalve.answers.manifold_modes import ModeState
 from footvalve.answers.manifold_wording import all_named, named, sentence
 
@@ -13,7 +13,7 @@ def no_path(manifold: Manifold, state: ModeState) -> Flaw:
     """What keeps the water of a mode from the house, and what to do."""
     if not state.setting.running:
         return Flaw("no-path", "note", "No pump runs: nothing lifts water to the house.", (), state.setting.name)
-    graph = way_graph(manifold, state.setting)
+    graph = state.ways.sure
     wet, serving = reached(graph, manifold.source), reaching(graph, manifold.house)
     if manifold.house in wet:
         return _unlifted(manifold, state, serving)
@@ -26,7 +26,7 @@ def no_path(manifold: Manifold, state: ModeState) -> Flaw:
 
 def starved_inlet(manifold: Manifold, state: ModeState, pump: int) -> Flaw:
     """What keeps the source's water from the inlet of a running pump, and what to do."""
-    graph = way_graph(manifold, state.setting)
+    graph = state.ways.sure
     wet, serving = reached(graph, manifold.source), reaching(graph, manifold.parts[pump].start)
     stops = _between(manifold, wet, serving) or _between(manifold, wet, set(range(len(manifold.nodes))) - wet)
     pressed = set().union(*state.fed.values()) - {manifold.source}

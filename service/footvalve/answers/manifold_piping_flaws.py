@@ -15,10 +15,12 @@ HOLDS_BACK = frozenset({"shutoff", "check", "pump", "tap", "relief"})
 """The kinds of elements that part a tank from a relief valve."""
 
 
-def piping_flaws(manifold: Manifold, states: Sequence[ModeState], pumps: Sequence[PumpIsolation]) -> Iterator[Flaw]:
-    """Everything that is wrong in whatever mode."""
+def piping_flaws(
+    manifold: Manifold, states: Sequence[ModeState], pumps: Sequence[PumpIsolation], unrelieved: Sequence[int]
+) -> Iterator[Flaw]:
+    """Everything that is wrong in whatever mode; `unrelieved` are the tanks without a relief valve."""
     yield from _nothing_delivers(manifold, states)
-    yield from _tanks_without_relief(manifold, states)
+    yield from _unrelieved(manifold, states, unrelieved)
     yield from _unreachable(manifold)
     for pump in pumps:
         yield from _not_isolatable(manifold, pump)
@@ -49,10 +51,10 @@ def _nothing_delivers(manifold: Manifold, states: Sequence[ModeState]) -> Iterat
     yield Flaw("nothing-delivers", "danger", f"{text}: {remedy}.", pumps)
 
 
-def _tanks_without_relief(manifold: Manifold, states: Sequence[ModeState]) -> Iterator[Flaw]:
+def _unrelieved(manifold: Manifold, states: Sequence[ModeState], tanks: Sequence[int]) -> Iterator[Flaw]:
     drawn = set(chain.from_iterable(state.drawn_vessels for state in states))
     pressed = set(chain.from_iterable(chain.from_iterable(state.fed.values()) for state in states))
-    for tank in tanks_without_relief(manifold):
+    for tank in tanks:
         where = "Fit one beside it"
         if tank in drawn:
             where = "Move it off the suction side, and fit one beside it there"

@@ -5,11 +5,13 @@ A remedy is taken only if every mode that serves the house still does so with it
 
 from collections import defaultdict
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from footvalve.answers.manifold_delivery import delivery, delivery_by_turning
 from footvalve.answers.manifold_graph import TURNED_CHECK_COST, Manifold, Passage
 from footvalve.answers.manifold_modes import ModeState, looping_pumps
+from footvalve.answers.manifold_ways import Ways
 
 MOST_TRIALS = 12
 """Elements of one way at which a remedy is tried."""
@@ -18,8 +20,7 @@ TAKES_CHECK = frozenset({"pipe", "strainer", "shutoff", "gauge", "tank", "pump"}
 """The kinds of elements beside which a check valve can be fitted."""
 
 
-@dataclass(frozen=True, slots=True)
-class Remedy:
+class Remedy(Struct, frozen=True):
     """Check valves to turn about, or else the passage of an element against which to fit a new one."""
 
     turned: tuple[int, ...] = ()
@@ -39,7 +40,7 @@ class Remedies:
 
     def for_no_path(self, state: ModeState) -> Remedy | None:
         """The fewest check valves to turn so that a mode serves the house."""
-        way = delivery_by_turning(self._manifold, state.setting)
+        way = delivery_by_turning(state.ways)
         turned = [passage for passage in way if passage.cost == TURNED_CHECK_COST]
         numbers = tuple(passage.part for passage in turned)
         against = [Passage(passage.end, passage.start, passage.part) for passage in turned]
@@ -77,4 +78,4 @@ class Remedies:
     def _still_serve(self, changed: Manifold, stopped: Iterable[Passage]) -> bool:
         """Whether the modes whose way takes one of the passages that a change stops find another."""
         users = {id(user): user for passage in stopped for user in self._users.get((passage.part, passage.start), ())}
-        return all(delivery(changed, user.setting) for user in users.values())
+        return all(delivery(Ways(changed, user.setting)) for user in users.values())

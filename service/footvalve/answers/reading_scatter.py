@@ -10,7 +10,6 @@ from msgspec.structs import replace
 from footvalve.answers.uncertain_inputs import OutOfRange, UncertainInput
 from footvalve.contract.pointed import changed_at, tokens
 from footvalve.contract.quantities import Quantity
-from footvalve.contract.ranges import outside_ranges
 from footvalve.contract.sounding import (
     AirLine,
     DirectSounding,
@@ -20,6 +19,7 @@ from footvalve.contract.sounding import (
     TapePair,
     WettedTape,
 )
+from footvalve.contract.soundness import is_inside_ranges
 from footvalve.physics.method import Method
 
 SCATTER = Method(
@@ -62,7 +62,7 @@ def _mean(pointer: str, readings: Sequence[float], moved: Callable[[Any, float],
 
 def _shifted(request: Any, pointer: str, moved: Callable[[Any, float], Any], by: float) -> Any:
     shifted = changed_at(request, tokens(pointer), lambda readings: [moved(reading, by) for reading in readings])
-    if any(outside_ranges(shifted)):
+    if not is_inside_ranges(shifted):
         raise OutOfRange(pointer)
     return shifted
 

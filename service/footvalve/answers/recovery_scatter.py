@@ -8,11 +8,12 @@ from msgspec import UNSET
 from msgspec.structs import replace
 
 from footvalve.answers.uncertain_inputs import OutOfRange, UncertainInput
+from footvalve.answers.well_inflow import Inflow
 from footvalve.answers.well_readings import READINGS
-from footvalve.answers.well_state import WellState, well_state
+from footvalve.answers.well_state import well_state
 from footvalve.contract.pointed import changed_at, tokens
 from footvalve.contract.quantities import Duration
-from footvalve.contract.ranges import outside_ranges
+from footvalve.contract.soundness import is_inside_ranges
 from footvalve.contract.well_recovery import RecoveryReading, WellRecoveryRequest
 from footvalve.physics.method import Method
 
@@ -32,12 +33,12 @@ def recovery_scatter(request: WellRecoveryRequest) -> Iterator[UncertainInput]:
     """The fit of a recovery as one uncertain input. None for two readings, which any exponential fits, for readings
     that lie on it, and for those that show no inflow."""
     if request.recovery is not UNSET:
-        yield from scatter_of(well_state(request), READINGS)
+        yield from scatter_of(well_state(request).inflow, READINGS)
 
 
-def scatter_of(state: WellState, pointer: str) -> Iterator[UncertainInput]:
-    """The same of a well that was reckoned already. `pointer` leads to the readings."""
-    fit, found = state.inflow.fit, state.specific_capacity
+def scatter_of(inflow: Inflow, pointer: str) -> Iterator[UncertainInput]:
+    """The same of an inflow that was found already. `pointer` leads to the readings."""
+    fit, found = inflow.fit, inflow.specific_capacity
     if fit is not None and fit.standard_uncertainty and fit.standard_uncertainty > LEAST_SCATTER * found > 0.0:
         share = fit.standard_uncertainty / found
         yield UncertainInput(pointer, "scatter", partial(_shifted, pointer, share), RECOVERY_SCATTER)
@@ -54,6 +55,6 @@ def _shifted(pointer: str, share: float, request: Any, sigmas: float) -> Any:
 def _sooner(reading: RecoveryReading, faster: float) -> RecoveryReading:
     elapsed = reading.elapsed
     sooner = replace(reading, elapsed=Duration(elapsed.value / faster, elapsed.unit, elapsed.uncertainty))
-    if any(outside_ranges(sooner)):
+    if not is_inside_ranges(sooner):
         raise OutOfRange("/elapsed")
     return sooner

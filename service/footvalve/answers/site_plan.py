@@ -1,6 +1,6 @@
 """The whole job in one call: the answer of `site-plan`."""
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 
 from msgspec import UNSET, UnsetType
 
@@ -12,6 +12,7 @@ from footvalve.answers.plan_findings import findings, verdict_of
 from footvalve.answers.plan_headline import headline_of, plan_headline
 from footvalve.answers.plan_levers import plan_levers
 from footvalve.answers.plan_materials import plan_materials
+from footvalve.answers.plan_scatter import scatter_in
 from footvalve.answers.plan_state import PlanState, plan_state
 from footvalve.answers.plan_steps import (
     Answered,
@@ -27,6 +28,7 @@ from footvalve.answers.plan_steps import (
 from footvalve.answers.plan_summary import plan_summary
 from footvalve.answers.plan_to_do import to_do
 from footvalve.answers.plan_told_duty import told_duty
+from footvalve.answers.shared import Shared
 from footvalve.answers.tank_doubts import gas_inputs
 from footvalve.contract.answer import Warning
 from footvalve.contract.site_plan import SitePlanAnswer, SitePlanRequest
@@ -45,8 +47,8 @@ def site_plan(request: SitePlanRequest) -> SitePlanAnswer:
     return _told(state, duty, step_requests(state, duty))
 
 
-def plan_with_headlines(request: SitePlanRequest) -> tuple[SitePlanAnswer, Callable[[SitePlanRequest], Headline]]:
-    """The same with the function for the headlines of this request and of others near it."""
+def plan_with_headlines(request: SitePlanRequest) -> Shared[SitePlanAnswer]:
+    """The same with the function for the headlines of this request and of others near it, and what scatters."""
     state = plan_state(request)
     duty = pump_duty(state)
     asked = step_requests(state, duty)
@@ -54,7 +56,7 @@ def plan_with_headlines(request: SitePlanRequest) -> tuple[SitePlanAnswer, Calla
     def headline(other: SitePlanRequest) -> Headline:
         return headline_of(state, duty, asked) if other is request else plan_headline(other)
 
-    return _told(state, duty, asked), headline
+    return Shared(_told(state, duty, asked), headline, scatter_in(request, state.well.inflow))
 
 
 def _told(state: PlanState, duty: PumpDuty, asked: StepRequests) -> SitePlanAnswer:

@@ -8,6 +8,10 @@ from msgspec import UNSET, UnsetType
 from footvalve.answers.basis import basis, range_warnings, reckoned
 from footvalve.answers.cautions import cautions
 from footvalve.answers.sounding_by_instrument import (
+    depths_as_shown,
+    depths_by_air_line,
+    depths_by_echo,
+    depths_by_tape,
     readings_as_shown,
     readings_by_air_line,
     readings_by_echo,
@@ -75,9 +79,17 @@ def depth_below_ground(question: SoundingQuestion, readings: Readings) -> float:
 
 def measured_depths(request: SoundingRequest) -> Sequence[float]:
     """The depths alone, without what is said of them. Raises Refused as `depth_readings`."""
-    if isinstance(request.measurement, StoneDrop):
-        return depths_by_stone(request.measurement, request.site)
-    return depth_readings(request, unit_system(request.units)).depths
+    match request.measurement:
+        case StoneDrop() as drop:
+            return depths_by_stone(drop, request.site)
+        case WettedTape() as tape:
+            return depths_by_tape(tape)
+        case AirLine() as line:
+            return depths_by_air_line(line, request.site)
+        case EchoSounding() as echo:
+            return depths_by_echo(echo, request.site)
+        case DirectSounding() as direct:
+            return depths_as_shown(direct)
 
 
 def depth_readings(request: SoundingRequest, units: UnitSystem) -> Readings:

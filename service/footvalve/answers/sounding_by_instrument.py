@@ -31,14 +31,20 @@ ECHO_SHARE = 0.005
 _INTO_THE_WELL = ("open-shaft", "mains-electricity", "well-opened")
 
 
-def readings_by_tape(tape: WettedTape) -> Readings:
-    """The depth by each pair. Raises Refused for a tape that is wet beyond its length, or dry."""
+def depths_by_tape(tape: WettedTape) -> list[float]:
+    """The depth in m by each pair, alone. Raises Refused for a tape that is wet beyond its length, or dry."""
     faults = [fault for index, pair in enumerate(tape.pairs) for fault in _pair_faults(pair, index)]
     if faults:
         raise Refused(*faults)
+    return [tape_depth(held=pair.held.base, cut=pair.cut.base) for pair in tape.pairs]
+
+
+def readings_by_tape(tape: WettedTape) -> Readings:
+    """The depth by each pair. Raises Refused as `depths_by_tape`."""
+    depths = depths_by_tape(tape)
     held = [At(f"/measurement/pairs/{index}/held", pair.held.base) for index, pair in enumerate(tape.pairs)]
     return Readings(
-        depths=tuple(tape_depth(held=pair.held.base, cut=pair.cut.base) for pair in tape.pairs),
+        depths=depths,
         pointer="/measurement/pairs",
         agreement=STEEL_TAPE_AGREEMENT,
         steps=(reckoned("Depth by each pair", WETTED_TAPE, held=held),),
@@ -55,8 +61,9 @@ def _pair_faults(pair: TapePair, index: int) -> list[Fault]:
     return []
 
 
-def readings_by_air_line(line: AirLine, site: Site) -> Readings:
-    """The depth by each pressure. Raises Refused where the line's end would be dry, or the water above its top."""
+def depths_by_air_line(line: AirLine, site: Site) -> list[float]:
+    """The depth in m by each pressure, alone. Raises Refused where the line's end would be dry, or the water above its
+    top."""
     length, temperature = line.line_length.base, site.water_temperature.base
     density = water(temperature=temperature).density
     depths = [
@@ -65,12 +72,18 @@ def readings_by_air_line(line: AirLine, site: Site) -> Readings:
     faults = [fault for index, depth in enumerate(depths) for fault in _air_line_faults(line, depth, index)]
     if faults:
         raise Refused(*faults)
+    return depths
+
+
+def readings_by_air_line(line: AirLine, site: Site) -> Readings:
+    """The depth by each pressure. Raises Refused as `depths_by_air_line`."""
+    temperature = At("/site/water_temperature", site.water_temperature.base)
     return Readings(
-        depths=tuple(depths),
+        depths=depths_by_air_line(line, site),
         pointer="/measurement/pressures",
         agreement=AIR_LINE_AGREEMENT,
         steps=(
-            reckoned("Water's density", WATER, temperature=At("/site/water_temperature", temperature)),
+            reckoned("Water's density", WATER, temperature=temperature),
             reckoned("Depth by each pressure", AIR_LINE),
         ),
     )
@@ -86,11 +99,16 @@ def _air_line_faults(line: AirLine, depth: float, index: int) -> list[Fault]:
     return []
 
 
+def depths_by_echo(echo: EchoSounding, site: Site) -> list[float]:
+    """The depth in m by each round trip, alone."""
+    speed = speed_of_sound(temperature=site.air_temperature.base)
+    return [echo_depth(time=time.base, speed_of_sound=speed) for time in echo.times]
+
+
 def readings_by_echo(echo: EchoSounding, site: Site) -> Readings:
     """The depth by each round trip."""
     warmth, temperature = "/site/air_temperature", site.air_temperature.base
-    speed = speed_of_sound(temperature=temperature)
-    depths = tuple(echo_depth(time=time.base, speed_of_sound=speed) for time in echo.times)
+    speed, depths = speed_of_sound(temperature=temperature), depths_by_echo(echo, site)
     return Readings(
         depths=depths,
         pointer="/measurement/times",
@@ -103,11 +121,17 @@ def readings_by_echo(echo: EchoSounding, site: Site) -> Readings:
     )
 
 
+def depths_as_shown(direct: DirectSounding) -> list[float]:
+    """The depths in m as they were read, alone."""
+    return [depth.base for depth in direct.depths]
+
+
 def readings_as_shown(direct: DirectSounding) -> Readings:
     """The depths as they were read."""
-    shown = [At(f"/measurement/depths/{index}", depth.base) for index, depth in enumerate(direct.depths)]
+    depths = depths_as_shown(direct)
+    shown = [At(f"/measurement/depths/{index}", depth) for index, depth in enumerate(depths)]
     return Readings(
-        depths=tuple(depth.base for depth in direct.depths),
+        depths=depths,
         pointer="/measurement/depths",
         agreement=ELECTRIC_TAPE_AGREEMENT,
         steps=(reckoned("Each depth", ELECTRIC_TAPE, depth=shown),),

@@ -1,10 +1,9 @@
 """A stone's times as depths, and how much a hand-held watch lets one believe of them."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from statistics import fmean
 
-from msgspec import UNSET
+from msgspec import UNSET, Struct
 
 from footvalve.answers.basis import At, Reckoned, reckoned
 from footvalve.answers.sounding_readings import Agreement, Readings
@@ -46,8 +45,7 @@ _DELAY = "/measurement/reaction_delay"
 _STONE = "/measurement/stone_diameter"
 
 
-@dataclass(frozen=True, slots=True)
-class Fall:
+class Fall(Struct, frozen=True):
     """A stone of one size in the air of one place."""
 
     terminal_speed: float
@@ -72,9 +70,9 @@ def fall_at(site: Site, diameter: float) -> Fall:
     )
 
 
-def depths_by_stone(drop: StoneDrop, site: Site) -> tuple[float, ...]:
+def depths_by_stone(drop: StoneDrop, site: Site) -> list[float]:
     """The depth in m by each stone, alone. Raises Refused as `readings_by_stone`."""
-    return tuple(map(fall_at(site, _diameter(drop)).depth, _undelayed(drop)))
+    return list(map(fall_at(site, _diameter(drop)).depth, _undelayed(drop)))
 
 
 def readings_by_stone(drop: StoneDrop, site: Site, units: UnitSystem) -> Readings:
@@ -84,7 +82,7 @@ def readings_by_stone(drop: StoneDrop, site: Site, units: UnitSystem) -> Reading
     fall = fall_at(site, diameter)
     worth = fall.watch_error(fmean(times))
     return Readings(
-        depths=tuple(map(fall.depth, times)),
+        depths=list(map(fall.depth, times)),
         pointer=_TIMES,
         agreement=Agreement(worth, f"what {WATCH_ERROR} s on a hand-held watch is worth here"),
         steps=tuple(_steps(times, site, diameter, fall)),

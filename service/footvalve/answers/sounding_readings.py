@@ -1,7 +1,9 @@
 """What the readings of one method come to, and whether they agree with one another."""
 
-from dataclasses import dataclass
+from collections.abc import Sequence
 from statistics import median
+
+from msgspec import Struct
 
 from footvalve.answers.basis import Reckoned
 from footvalve.answers.unit_system import UnitSystem
@@ -11,8 +13,7 @@ _ROUNDING = 1e-6
 """In m: readings that lie apart by just what is allowed agree, whatever the last digit of their conversion."""
 
 
-@dataclass(frozen=True, slots=True)
-class Agreement:
+class Agreement(Struct, frozen=True):
     """How far apart readings of one method may lie, in m, and where that comes from."""
 
     limit: float
@@ -23,11 +24,10 @@ class Agreement:
         return difference <= self.limit + _ROUNDING
 
 
-@dataclass(frozen=True, slots=True)
-class Readings:
+class Readings(Struct, frozen=True):
     """Depths in m below the measuring point in the request's order, with what belongs to their method."""
 
-    depths: tuple[float, ...]
+    depths: Sequence[float]
     pointer: str
     agreement: Agreement
     steps: tuple[Reckoned, ...]

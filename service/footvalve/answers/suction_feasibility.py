@@ -1,15 +1,15 @@
 """Whether a well can be drawn on by suction from where the pump stands: the answer of `suction-feasibility`."""
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 
 from msgspec import UNSET
 
 from footvalve.answers.alike_doubts import few_of_each
 from footvalve.answers.basis import At, Reckoned, basis, range_doubts, reckoned
 from footvalve.answers.cautions import cautions, frost_codes
-from footvalve.answers.headline import Headline
 from footvalve.answers.line_basis import line_steps
 from footvalve.answers.line_doubts import FASTEST_IN_SUCTION, line_doubts
+from footvalve.answers.shared import Shared
 from footvalve.answers.suction_doubts import missing_parts, shallow_intake
 from footvalve.answers.suction_headline import headlines_near
 from footvalve.answers.suction_levers import suction_levers
@@ -43,12 +43,10 @@ def suction_feasibility(request: SuctionFeasibilityRequest) -> SuctionFeasibilit
     return _told(request, suction_state(request))
 
 
-def suction_with_headlines(
-    request: SuctionFeasibilityRequest,
-) -> tuple[SuctionFeasibilityAnswer, Callable[[SuctionFeasibilityRequest], Headline]]:
+def suction_with_headlines(request: SuctionFeasibilityRequest) -> Shared[SuctionFeasibilityAnswer]:
     """The same with the function for the headlines of this request and of others near it."""
     state = suction_state(request)
-    return _told(request, state), headlines_near(request, state)
+    return Shared(_told(request, state), headlines_near(request, state))
 
 
 def _told(request: SuctionFeasibilityRequest, state: SuctionState) -> SuctionFeasibilityAnswer:

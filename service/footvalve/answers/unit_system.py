@@ -111,46 +111,21 @@ def unit_system(name: UnitSystemName) -> UnitSystem:
     return _SYSTEMS[name]
 
 
-def air_flow(cubic_metres_per_second: float) -> Flow:
-    """A flow of air, in m^3/h in either system, as ventilation standards state it."""
-    return Flow.from_base(cubic_metres_per_second, "m^3/h")
-
-
-def seconds(value: float) -> Duration:
-    """A span that is told in seconds in either system."""
-    return Duration.from_base(value, "s")
-
-
-def minutes(value: float) -> Duration:
-    """A span of so many seconds, told in minutes."""
-    return Duration.from_base(value, "min")
-
-
-def hours(value: float) -> Duration:
-    """A span of so many seconds, told in hours."""
-    return Duration.from_base(value, "h")
-
-
-def current(amperes: float) -> Current:
-    """A current, in A in either system."""
-    return Current.from_base(amperes, "A")
-
-
-def voltage(volts: float) -> Voltage:
-    """A potential difference, in V in either system."""
-    return Voltage.from_base(volts, "V")
-
-
-def power(watts: float) -> Power:
-    """A power, in W in either system."""
-    return Power.from_base(watts, "W")
-
-
-def energy(watt_hours: float) -> Energy:
-    """An energy, in Wh in either system."""
-    return Energy.from_base(watt_hours, "Wh")
-
-
-def charge(ampere_hours: float) -> Charge:
-    """A charge, in Ah in either system."""
-    return Charge.from_base(ampere_hours, "Ah")
+air_flow: Callable[[float], Flow] = told_in(Flow, "m^3/h")
+"""A flow of air, in m^3/h in either system, as ventilation standards state it."""
+seconds: Callable[[float], Duration] = told_in(Duration, "s")
+"""A span that is told in seconds in either system."""
+minutes: Callable[[float], Duration] = told_in(Duration, "min")
+"""A span of so many seconds, told in minutes."""
+hours: Callable[[float], Duration] = told_in(Duration, "h")
+"""A span of so many seconds, told in hours."""
+current: Callable[[float], Current] = told_in(Current, "A")
+"""A current in A, told so in either system."""
+voltage: Callable[[float], Voltage] = told_in(Voltage, "V")
+"""A potential difference in V, told so in either system."""
+power: Callable[[float], Power] = told_in(Power, "W")
+"""A power in W, told so in either system."""
+energy: Callable[[float], Energy] = told_in(Energy, "Wh")
+"""An energy in Wh, told so in either system."""
+charge: Callable[[float], Charge] = told_in(Charge, "Ah")
+"""A charge in Ah, told so in either system."""

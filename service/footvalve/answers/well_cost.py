@@ -5,8 +5,8 @@ from msgspec import UNSET, UnsetType
 from footvalve.answers.cost import Cost, Quantities, askings
 from footvalve.contract.well_recovery import Recovery, WellRecoveryRequest
 
-_PLAIN, _OF_READING = 0.4, 0.06
-_ASKED, _ASKED_READING = 0.12, 0.0215
+_PLAIN, _OF_READING = 0.4, 0.012
+_ASKED, _ASKED_READING = 0.12, 0.0075
 
 
 def well_cost(request: WellRecoveryRequest, quantities: Quantities) -> Cost:

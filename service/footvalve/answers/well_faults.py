@@ -5,18 +5,19 @@ from collections.abc import Iterator, Sequence
 from msgspec import UNSET
 
 from footvalve.answers.unit_system import UnitSystem, unit_system
-from footvalve.answers.well_readings import READINGS, TAPE_ERROR, residual_drawdowns
+from footvalve.answers.well_readings import READINGS, TAPE_ERROR, ResidualDrawdown
 from footvalve.answers.well_units import fine_length
 from footvalve.contract.problem import Fault
 from footvalve.contract.quantities import Duration, Length
-from footvalve.contract.well_recovery import PumpingTest, RecoveryReading, WellRecoveryRequest
+from footvalve.contract.well_recovery import PumpingTest, WellRecoveryRequest
 
 LEAST_SPAN = Duration(10.0, "s")
 """Nobody reads a level faster by hand, and faster the water's inertia counts. Common practice, no source."""
 
 
-def well_faults(request: WellRecoveryRequest) -> Iterator[Fault]:
-    """Every fault of the request that can be told before anything is reckoned."""
+def well_faults(request: WellRecoveryRequest, used: Sequence[ResidualDrawdown]) -> Iterator[Fault]:
+    """Every fault of the request that can be told before anything is reckoned; `used` are the readings of a recovery
+    that a fit can use."""
     recovery, test, units = request.recovery, request.pumping_test, unit_system(request.units)
     if recovery is UNSET and test is UNSET:
         yield Fault("/recovery", "give `recovery` or `pumping_test`: without either nothing tells the inflow")
@@ -25,7 +26,7 @@ def well_faults(request: WellRecoveryRequest) -> Iterator[Fault]:
     if request.drop_pipe_diameter is not UNSET:
         yield from _drop_pipe(request.drop_pipe_diameter, request.casing_diameter)
     if recovery is not UNSET:
-        yield from _readings(recovery.readings, request.static_depth, units)
+        yield from _readings(used, request.static_depth, units)
     if test is not UNSET:
         yield from _test(test, request.static_depth, units)
 
@@ -35,8 +36,7 @@ def _drop_pipe(drop_pipe: Length, casing: Length) -> Iterator[Fault]:
         yield Fault("/drop_pipe_diameter", f"must be less than the casing's inside diameter, {casing}")
 
 
-def _readings(readings: Sequence[RecoveryReading], static_depth: Length, units: UnitSystem) -> Iterator[Fault]:
-    used = residual_drawdowns(readings, static_depth.base)
+def _readings(used: Sequence[ResidualDrawdown], static_depth: Length, units: UnitSystem) -> Iterator[Fault]:
     if len(used) < 2:
         error = fine_length(TAPE_ERROR, units)
         yield Fault(READINGS, f"two or more must lie below `static_depth`, {static_depth}, by more than {error}")

@@ -2,14 +2,13 @@
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 
-from msgspec import UNSET
+from msgspec import UNSET, Struct
 
-from footvalve.answers.well_readings import READINGS, TAPE_ERROR, ResidualDrawdown, residual_drawdowns
+from footvalve.answers.well_readings import READINGS, TAPE_ERROR, ResidualDrawdown
 from footvalve.contract.problem import Fault, Refused
 from footvalve.contract.quantities import Duration
-from footvalve.contract.well_recovery import PumpingTest, Recovery, WellRecoveryRequest
+from footvalve.contract.well_recovery import PumpingTest, WellRecoveryRequest
 from footvalve.physics.method import OutsideDomain
 from footvalve.physics.well_drawdown import casing_water_fraction, specific_capacity_of_test
 from footvalve.physics.well_recovery import FittedRecovery, fit_recovery, residual_drawdown
@@ -21,16 +20,14 @@ LEAST_TIME_CONSTANT = Duration(1.0, "s")
 """Below it the water's inertia counts, and a slip of units is likelier. Common practice, no source."""
 
 
-@dataclass(frozen=True, slots=True)
-class CasingWater:
+class CasingWater(Struct, frozen=True):
     """The casing's share in a pumping test's water, and flow over drawdown in m^2/s as if there were none."""
 
     fraction: float
     apparent_specific_capacity: float
 
 
-@dataclass(frozen=True, slots=True)
-class Inflow:
+class Inflow(Struct, frozen=True):
     """The specific capacity in m^2/s with its standard uncertainty, the greatest drawdown in m that was seen with the
     flow in m^3/s that goes with it, and how they were found; of a recovery the readings that were used, and how
     much of the drawdown came back."""
@@ -45,17 +42,17 @@ class Inflow:
     recovered_fraction: float | None = None
 
 
-def inflow(request: WellRecoveryRequest, area: float) -> Inflow:
-    """The inflow by whichever of the two the request holds. Raises Refused for readings that no well gives."""
+def inflow(request: WellRecoveryRequest, used: Sequence[ResidualDrawdown], area: float) -> Inflow:
+    """The inflow by whichever of the two the request holds, of a recovery by the readings that a fit can use. Raises
+    Refused for readings that no well gives."""
     if request.recovery is not UNSET:
-        return inflow_by_recovery(request.recovery, request.static_depth.base, area)
+        return inflow_by_recovery(used, area)
     assert request.pumping_test is not UNSET
     return inflow_by_test(request.pumping_test, request.static_depth.base, area)
 
 
-def inflow_by_recovery(recovery: Recovery, static_depth: float, area: float) -> Inflow:
+def inflow_by_recovery(used: Sequence[ResidualDrawdown], area: float) -> Inflow:
     """The inflow by the readings of a recovery. Raises Refused where no well gives them."""
-    used = residual_drawdowns(recovery.readings, static_depth)
     fit = _fit(used, area)
     recovered = _recovered_fraction(fit, used, area)
     rises = fit.initial_drawdown * recovered > TAPE_ERROR.base

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
+from operator import attrgetter
 
 from msgspec import Struct
 
@@ -33,11 +34,13 @@ class ResidualDrawdown(Struct, frozen=True):
 
 def residual_drawdowns(readings: Sequence[RecoveryReading], static_depth: float) -> list[ResidualDrawdown]:
     """The readings that lie below the water at rest by more than a tape's error, in the order of their times."""
-    found = [
-        ResidualDrawdown(index, reading.elapsed.base, reading.depth.base - static_depth)
+    error = TAPE_ERROR.base
+    used = [
+        ResidualDrawdown(index, reading.elapsed.base, drawdown)
         for index, reading in enumerate(readings)
+        if (drawdown := reading.depth.base - static_depth) > error
     ]
-    return sorted((reading for reading in found if reading.drawdown > TAPE_ERROR.base), key=lambda used: used.time)
+    return sorted(used, key=attrgetter("time"))
 
 
 def reading_doubts(
@@ -70,18 +73,20 @@ def _left_out(
 
 def _out_of_order(readings: Sequence[RecoveryReading]) -> Iterator[Warning]:
     latest = readings[0].elapsed
+    latest_time = latest.base
     for index, reading in enumerate(readings):
-        if reading.elapsed.base < latest.base:
+        time = reading.elapsed.base
+        if time < latest_time:
             text = f"is earlier than the {latest} of a reading before it: check it; it is taken at its own time"
             yield Warning(f"{READINGS}/{index}/elapsed", text)
         else:
-            latest = reading.elapsed
+            latest, latest_time = reading.elapsed, time
 
 
 def _falling(readings: Sequence[RecoveryReading], units: UnitSystem) -> Iterator[Warning]:
-    in_time = sorted(enumerate(readings), key=lambda numbered: numbered[1].elapsed.base)
-    for (_, before), (index, after) in pairwise(in_time):
-        fall = after.depth.base - before.depth.base
+    taken = [(reading.elapsed.base, index, reading.depth.base) for index, reading in enumerate(readings)]
+    for (_, _, before), (_, index, after) in pairwise(sorted(taken)):
+        fall = after - before
         if not STEEL_TAPE_AGREEMENT.holds(fall):
             text = f"lies {units.length(fall)} deeper than the reading before it in time: while a well recovers its"
             yield Warning(f"{READINGS}/{index}/depth", f"{text} level rises; check it, and that nothing was drawn")

@@ -8,10 +8,13 @@ from msgspec import UNSET, UnsetType
 from footvalve.answers.basis import basis, range_warnings
 from footvalve.answers.cautions import cautions
 from footvalve.answers.headline import Headline
+from footvalve.answers.recovery_scatter import scatter_of
+from footvalve.answers.shared import Shared
 from footvalve.answers.unit_system import UnitSystem, unit_system
 from footvalve.answers.well_doubts import well_doubts
 from footvalve.answers.well_headline import headline_of, well_headline
 from footvalve.answers.well_inflow import LEAST_TEST, Inflow
+from footvalve.answers.well_readings import READINGS
 from footvalve.answers.well_reasons import well_reasons
 from footvalve.answers.well_state import WellState, well_state
 from footvalve.answers.well_steps import well_steps
@@ -31,16 +34,14 @@ def well_recovery(request: WellRecoveryRequest, known: Inflow | None = None) -> 
     return _told_well(request, well_state(request, known))
 
 
-def well_with_headlines(
-    request: WellRecoveryRequest,
-) -> tuple[WellRecoveryAnswer, Callable[[WellRecoveryRequest], Headline]]:
-    """The same with the function for the headlines of this request and of others near it."""
+def well_with_headlines(request: WellRecoveryRequest) -> Shared[WellRecoveryAnswer]:
+    """The same with the function for the headlines of this request and of others near it, and what scatters."""
     state = well_state(request)
 
     def headline(other: WellRecoveryRequest) -> Headline:
         return headline_of(state) if other is request else well_headline(other)
 
-    return _told_well(request, state), headline
+    return Shared(_told_well(request, state), headline, scatter_of(state.inflow, READINGS))
 
 
 def _told_well(request: WellRecoveryRequest, state: WellState) -> WellRecoveryAnswer:

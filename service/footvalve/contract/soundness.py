@@ -9,7 +9,7 @@ from typing import Any, get_args, get_origin, get_type_hints
 from msgspec import UNSET, Struct
 
 from footvalve.contract.quantities import Quantity
-from footvalve.contract.ranges import Limits, limits_of
+from footvalve.contract.ranges import Limits, limits_of, outside_ranges
 
 Check = Callable[[Any], bool]
 
@@ -17,6 +17,11 @@ Check = Callable[[Any], bool]
 def is_plainly_sound(body: Struct) -> bool:
     """Whether no quantity of a decoded body lies outside its field's range, and none is uncertain."""
     return _CHECKS[type(body)](body)
+
+
+def is_inside_ranges(body: Struct) -> bool:
+    """Whether no quantity of a decoded body lies outside its field's range, be it uncertain or not."""
+    return is_plainly_sound(body) or not any(outside_ranges(body))
 
 
 class _Checks(dict[type, Check]):

@@ -2,15 +2,15 @@
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from footvalve.physics.method import OutsideDomain
 from footvalve.physics.si import Metres, Seconds, SquareMetres
 from footvalve.physics.well_recovery import FittedRecovery, residual_drawdown
 
 
-@dataclass(frozen=True, slots=True)
-class RestOffset:
+class RestOffset(Struct, frozen=True):
     """How much deeper than the assumed rest the level comes to rest (below zero: less deep), and one sigma of it by
     a given error of each reading."""
 
@@ -71,7 +71,7 @@ def rest_offset(
 
 
 def _product(one: Sequence[float], other: Sequence[float]) -> float:
-    return math.fsum(a * b for a, b in zip(one, other, strict=True))
+    return math.fsum([a * b for a, b in zip(one, other, strict=True)])
 
 
 def _beyond(column: Sequence[float], term: Sequence[float]) -> list[float]:

@@ -83,15 +83,17 @@ def hourly_state_of_charge(
         raise OutsideDomain("days and load must not be negative, and the start lies from the floor to 1")
     full, efficiency = battery.capacity, battery.efficiency
     floor, reconnect = battery.floor * full, battery.reconnect * full
-    load, connected = load_current / STEPS_AN_HOUR, True
+    load, daily_sun, connected = load_current / STEPS_AN_HOUR, sun.charge, True
     charge, fractions = start * full, [start]
     for _ in range(days):
         for hour in _parts_of_day(sun.daylight):
             for part in hour:
-                net = sun.charge * part - (load if connected else 0.0)
-                charge = min(charge + (efficiency * net if net > 0 else net), full)
+                net = daily_sun * part - (load if connected else 0.0)
+                charge += efficiency * net if net > 0 else net
                 if charge < floor:
                     charge, connected = floor, False
+                elif charge > full:
+                    charge, connected = full, True
                 elif charge >= reconnect:
                     connected = True
             fractions.append(charge / full)

@@ -77,8 +77,9 @@ _SENSIBLE = {
 
 def _require(**quantities: float) -> None:
     for name, value in quantities.items():
-        if value not in _SENSIBLE[name]:
-            raise OutsideDomain(f"{value:g} is outside what can be meant: {_SENSIBLE[name]}")
+        sensible = _SENSIBLE[name]
+        if not sensible.low <= value <= sensible.high:
+            raise OutsideDomain(f"{value:g} is outside what can be meant: {sensible}")
 
 
 def terminal_speed(

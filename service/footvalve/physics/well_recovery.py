@@ -6,7 +6,8 @@ drawdown, so that A ds/dt = -C s.
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from footvalve.physics.method import Method, OutsideDomain, Range
 from footvalve.physics.si import Metres, Number, Seconds, SquareMetres, SquareMetresPerSecond
@@ -22,8 +23,7 @@ WELL_RECOVERY = Method(
 )
 
 
-@dataclass(frozen=True, slots=True)
-class FittedRecovery:
+class FittedRecovery(Struct, frozen=True):
     """What the readings of a recovery come to; the initial drawdown is the fit's at the first of them. `r_squared` and
     `standard_uncertainty` (of the specific capacity, from the readings' scatter) are None for two readings, which any
     exponential fits."""
@@ -78,10 +78,11 @@ def fit_recovery(*, times: Sequence[Seconds], drawdowns: Sequence[Metres], area:
     _require(times, drawdowns, area)
     logs = [math.log(drawdown) for drawdown in drawdowns]
     first = _fit_line(times, logs, [drawdown * drawdown for drawdown in drawdowns])
-    fitted = [min(first.log_at(time), max(logs)) for time in times]
+    greatest = max(logs)
+    fitted = [min(first.log_at(time), greatest) for time in times]
     line = _fit_line(times, logs, [math.exp(0.5 * log + 1.5 * fit) for log, fit in zip(logs, fitted, strict=True)])
     initial_log = line.log_at(min(times))
-    if initial_log > max(logs) + math.log(100.0):
+    if initial_log > greatest + math.log(100.0):
         raise OutsideDomain("the readings do not come back from a drawdown as an exponential does")
     scattered = len(times) > 2
     return FittedRecovery(
@@ -93,8 +94,7 @@ def fit_recovery(*, times: Sequence[Seconds], drawdowns: Sequence[Metres], area:
     )
 
 
-@dataclass(frozen=True, slots=True)
-class _Line:
+class _Line(Struct, frozen=True):
     """A falling straight line through weighted points; `rate` is how fast it falls."""
 
     rate: float
@@ -116,11 +116,12 @@ def _fit_line(times: Sequence[Seconds], logs: Sequence[float], weights: Sequence
     whole = math.fsum(weights)
     mean_time = math.fsum([w * t for t, _, w in points]) / whole
     mean_log = math.fsum([w * y for _, y, w in points]) / whole
-    time_spread = math.fsum([w * (t - mean_time) ** 2 for t, _, w in points])
+    from_mean = [(t - mean_time, y - mean_log, w) for t, y, w in points]
+    time_spread = math.fsum([w * t**2 for t, _, w in from_mean])
     if not time_spread > 0.0:
         raise OutsideDomain("readings that count must lie at different times")
-    rate = max(-math.fsum([w * (t - mean_time) * (y - mean_log) for t, y, w in points]) / time_spread, 0.0)
-    residual = math.fsum([w * (y - mean_log + rate * (t - mean_time)) ** 2 for t, y, w in points])
+    rate = max(-math.fsum([w * t * y for t, y, w in from_mean]) / time_spread, 0.0)
+    residual = math.fsum([w * (y + rate * t) ** 2 for t, y, w in from_mean])
     explained = rate * rate * time_spread
     r_squared = explained / (explained + residual) if explained else 0.0
     return _Line(rate, mean_time, mean_log, time_spread, residual, r_squared)
