@@ -326,6 +326,18 @@ def test_a_wire_by_its_metric_size_has_the_greatest_resistance_that_the_standard
     assert answer(wire=wire).voltage_drop.volts.value == pytest.approx(2 * 10 * 7.41e-3 * 10, rel=SIX_DIGITS)
 
 
+@pytest.mark.parametrize(
+    ("area", "ohm_per_km"), [(10, 3.08), (16, 1.91), (25, 1.20), (35, 0.868), (50, 0.641), (70, 0.443)]
+)
+def test_so_has_one_of_aluminum(area, ohm_per_km):
+    """IEC 60228, Table 2, class 2, aluminum (read in two table copies)."""
+    wire = {"area": q(area, "mm^2"), "length": q(10, "m"), "temperature": q(20, "degC"), "material": "aluminum"}
+    found = answer(wire=wire)
+    assert found.voltage_drop.volts.value == pytest.approx(2 * 10 * ohm_per_km * 1e-3 * 10, rel=SIX_DIGITS)
+    (step,) = [step for step in found.basis if step.step == "Resistance of the wire"]
+    assert "aluminum" in step.source
+
+
 def test_aluminum_drops_more_than_copper_by_the_ratio_of_the_metals():
     wire = {"gauge": "2", "length": q(10, "m"), "temperature": q(20, "degC")}
     copper = answer(wire=wire).voltage_drop.volts.value

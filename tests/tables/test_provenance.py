@@ -8,6 +8,7 @@ from footvalve.tables.reading import UnknownEntry, facts, rows, yes_or_no
 from footvalve.tables.si_values import FACTORS, si_value
 
 KEYS = {
+    "aluminum_wires": ("designation",),
     "cautions": ("code",),
     "chemistries": ("chemistry", "property"),
     "cold_capacity": ("family", "temperature_degC"),

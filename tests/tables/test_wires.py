@@ -25,9 +25,9 @@ def test_gauge_follows_its_formula(gauge):
 def test_american_wire_resists_as_its_copper_does(gauge):
     """The code prints three digits, and its lay is 2 % give or take: 1 %."""
     copper, wire = conductor("copper"), awg_wire(gauge)
-    warming = 1 + copper.temperature_coefficient * (wire.resistance_temperature - 293.15)
+    warming = 1 + copper.temperature_coefficient * (wire.copper.temperature - 293.15)
     expected = copper.resistivity / wire.area * warming * copper.stranding_factor
-    assert wire.resistance_per_metre == pytest.approx(expected, rel=0.01)
+    assert wire.copper.resistance_per_metre == pytest.approx(expected, rel=0.01)
 
 
 @pytest.mark.parametrize("designation", METRIC_WIRES)
@@ -35,8 +35,22 @@ def test_metric_wire_resists_up_to_a_tenth_more_than_its_name_says(designation):
     """IEC 60228 states the greatest resistance; the metal may be less than nominal (50 mm2 is about 47)."""
     copper, wire = conductor("copper"), metric_wire(designation)
     nominal = copper.resistivity / wire.area
-    assert nominal * copper.stranding_factor < wire.resistance_per_metre < 1.13 * nominal
-    assert wire.resistance_temperature == 293.15
+    assert nominal * copper.stranding_factor < wire.copper.resistance_per_metre < 1.13 * nominal
+    assert wire.copper.temperature == 293.15
+
+
+@pytest.mark.parametrize("designation", [d for d, wire in METRIC_WIRES.items() if wire.aluminum])
+def test_metric_wire_of_aluminum_resists_up_to_a_tenth_more_than_its_name_says(designation):
+    """And as much more than copper as IEC 60228 has it: 1.03 to 1.04 of the metals' own ratio, 1/0.61."""
+    metal, wire = conductor("aluminum"), metric_wire(designation)
+    assert metal.resistivity / wire.area < wire.aluminum.resistance_per_metre < 1.14 * metal.resistivity / wire.area
+    ratio = wire.aluminum.resistance_per_metre / wire.copper.resistance_per_metre
+    assert ratio == pytest.approx(1.66, rel=0.015)
+
+
+def test_aluminum_is_told_of_the_sizes_that_the_standard_has_it_in():
+    assert [d for d, wire in METRIC_WIRES.items() if wire.aluminum] == ["10", "16", "25", "35", "50", "70"]
+    assert not any(wire.aluminum for wire in AWG_WIRES.values())
 
 
 @pytest.mark.parametrize("wires", [AWG_WIRES, METRIC_WIRES], ids=["awg", "metric"])
@@ -44,7 +58,7 @@ def test_thicker_wire_resists_less(wires):
     """American gauges stand from thin to thick as their numbers fall, metric wires as theirs grow."""
     for thinner, thicker in pairwise(wires.values()):
         assert thinner.area < thicker.area
-        assert thinner.resistance_per_metre > thicker.resistance_per_metre
+        assert thinner.copper.resistance_per_metre > thicker.copper.resistance_per_metre
 
 
 @pytest.mark.parametrize("wires", [AWG_WIRES, METRIC_WIRES], ids=["awg", "metric"])

@@ -1081,7 +1081,7 @@ class WellRecoveryAnswer(AnswerPart, frozen=True, kw_only=True):
 
 
 class WireRow(AnswerPart, frozen=True, kw_only=True):
-    """A size of stranded wire, and the resistance and the ampacity of copper of that size."""
+    """A size of stranded wire: its resistance, and the ampacity of copper of that size."""
 
     system: WireRowSystem
     """American wire gauge, or metric by its area."""
@@ -1105,6 +1105,10 @@ class WireRow(AnswerPart, frozen=True, kw_only=True):
     """Where the row's numbers come from."""
     diameter: Length | None = None
     """Of solid wire of that area; metric wires are named by area and have none."""
+    aluminum_resistance: Resistance | None = None
+    """Of one stranded aluminum conductor of `resistance_length` at 20 degC; metric wires alone."""
+    aluminum_resistance_source: str | None = None
+    """Where the resistance of aluminum comes from."""
 
 
 class WiresTable(AnswerPart, frozen=True, kw_only=True):

@@ -18,7 +18,7 @@ from footvalve.physics.conductor import (
 )
 from footvalve.physics.method import Method
 from footvalve.tables.conductors import conductor
-from footvalve.tables.wires import METRIC_WIRES, WireSize, awg_wire
+from footvalve.tables.wires import METRIC_WIRES, WireResistance, WireSize, awg_wire
 
 
 def check_wire(request: BatteryRuntimeRequest) -> None:
@@ -40,14 +40,15 @@ def lost_in_wire(wire: Wire, greatest_current: float, bank_voltage: float) -> fl
 def loop_resistance(wire: Wire) -> float:
     """The resistance of both wires together, in ohm, at the wire's temperature.
 
-    Copper in a size of the table has the table's resistance; else it follows from metal and area, with the
+    A metal in a size that a table has it in has the table's resistance; else it follows from metal and area, with the
     strands' lay.
     """
     metal, size = conductor(wire.material), _table_size(wire)
-    if size is not None and wire.material == "copper":
+    known = _known_resistance(wire, size)
+    if known is not None:
         return resistance_at_temperature(
-            resistance=2 * wire.length.base * size.resistance_per_metre,
-            known_at=size.resistance_temperature,
+            resistance=2 * wire.length.base * known.resistance_per_metre,
+            known_at=known.temperature,
             temperature_coefficient=metal.temperature_coefficient,
             temperature=wire.temperature.base,
         )
@@ -67,6 +68,12 @@ def _table_size(wire: Wire) -> WireSize | None:
     return next((size for size in METRIC_WIRES.values() if abs(size.area - area) <= 1e-6 * area), None)
 
 
+def _known_resistance(wire: Wire, size: WireSize | None) -> WireResistance | None:
+    if size is None:
+        return None
+    return size.copper if wire.material == "copper" else size.aluminum
+
+
 def _area(wire: Wire, size: WireSize | None) -> float:
     if size is not None:
         return size.area
@@ -77,11 +84,9 @@ def _area(wire: Wire, size: WireSize | None) -> float:
 def wire_steps(wire: Wire) -> Iterator[Reckoned]:
     """Where the wire's resistance comes from."""
     size, temperature = _table_size(wire), At("/wire/temperature", wire.temperature.base)
-    if size is not None and wire.material == "copper":
-        known = _table_method(size.resistance_source)
-    else:
-        known = _metal_method(wire.material)
-    yield reckoned("Resistance of the wire", known)
+    known = _known_resistance(wire, size)
+    method = _metal_method(wire.material) if known is None else _table_method(known.source)
+    yield reckoned("Resistance of the wire", method)
     yield reckoned("Resistance at the wire's temperature", CONDUCTOR, temperature=temperature)
     carried = ampacity_size(_area(wire, size)).ampacity_source
     yield reckoned("Current that the wire may carry", _ampacity_method(carried))

@@ -33,15 +33,20 @@ def wires_table() -> WiresTable:
 
 
 def _wire(wire: WireSize, system: Literal["awg", "metric"], length: Length) -> WireRow:
+    aluminum = wire.aluminum
     return WireRow(
         system=system,
         designation=wire.designation,
         area=Area.from_base(wire.area, "mm^2"),
         diameter=UNSET if wire.diameter is None else Length.from_base(wire.diameter, "mm"),
-        resistance=Resistance.from_base(wire.resistance_per_metre * length.base, "ohm"),
+        resistance=Resistance.from_base(wire.copper.resistance_per_metre * length.base, "ohm"),
         resistance_length=length,
-        resistance_temperature=Temperature.from_base(wire.resistance_temperature, "degC"),
-        resistance_source=wire.resistance_source,
+        resistance_temperature=Temperature.from_base(wire.copper.temperature, "degC"),
+        resistance_source=wire.copper.source,
+        aluminum_resistance=UNSET
+        if aluminum is None
+        else Resistance.from_base(aluminum.resistance_per_metre * length.base, "ohm"),
+        aluminum_resistance_source=UNSET if aluminum is None else aluminum.source,
         ampacity=Current.from_base(wire.ampacity, "A"),
         ampacity_source=wire.ampacity_source,
         source=wire.source,

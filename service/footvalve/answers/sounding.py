@@ -7,6 +7,7 @@ from msgspec import UNSET, UnsetType
 
 from footvalve.answers.basis import basis, range_warnings, reckoned
 from footvalve.answers.cautions import cautions
+from footvalve.answers.scatter_doubts import scatter_doubts
 from footvalve.answers.sounding_by_instrument import (
     depths_as_shown,
     depths_by_air_line,
@@ -67,6 +68,7 @@ def sounding_answer(request: SoundingRequest, readings: Readings) -> SoundingAns
             *readings.warnings,
             *range_warnings(steps, units),
             *disagreements(readings, units),
+            *scatter_doubts(readings, units),
             *_water_over_ground(depth, below_ground, units),
         ],
     )

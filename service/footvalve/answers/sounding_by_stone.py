@@ -89,6 +89,7 @@ def readings_by_stone(drop: StoneDrop, site: Site, units: UnitSystem) -> Reading
         cautions=("open-shaft", "mains-electricity", "well-opened", "stone-in-well"),
         warnings=(
             *_single(times, worth, units),
+            *_alike(drop, worth, units),
             *_hand_not_told(drop, times, fall, units),
             *_short(times, fall, units),
             *_unknown_size(drop, site, fall, max(times), units),
@@ -115,6 +116,14 @@ def _single(times: Sequence[float], worth: float, units: UnitSystem) -> list[War
         return []
     text = f"one stone alone shows no slip of the hand, and {WATCH_ERROR} s on the watch is worth {units.length(worth)}"
     return [Warning(_TIMES, f"{text} here: drop three or more, and tape the well if much depends on it")]
+
+
+def _alike(drop: StoneDrop, worth: float, units: UnitSystem) -> list[Warning]:
+    """A warning where times that do not differ, and of which nothing else is told, seem to be beyond doubt."""
+    if len(drop.times) < 2 or len({time.base for time in drop.times}) > 1 or any(t.uncertainty for t in drop.times):
+        return []
+    text = f"times that are all alike show no scatter, but a hand's is as much as {WATCH_ERROR} s, which is worth"
+    return [Warning(_TIMES, f"{text} {units.length(worth)} here: tell an `uncertainty` with each")]
 
 
 def _hand_not_told(drop: StoneDrop, times: Sequence[float], fall: Fall, units: UnitSystem) -> list[Warning]:

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from footvalve.answers.unit_system import UnitSystem
 from footvalve.answers.well_inflow_doubts import inflow_doubts
 from footvalve.answers.well_readings import READINGS
-from footvalve.answers.well_state import PROVEN_AT, WellState
+from footvalve.answers.well_state import WellState
 from footvalve.answers.well_units import specific_capacity
 from footvalve.contract.answer import Warning
 from footvalve.contract.well_recovery import WellRecoveryRequest
@@ -37,8 +37,10 @@ def _limit_not_below_rest(state: WellState, units: UnitSystem) -> Iterator[Warni
 
 
 def _narrowly(state: WellState, units: UnitSystem) -> Iterator[Warning]:
-    """A warning where what seems a yes would turn into a no within two standard uncertainties of the inflow."""
+    """A warning where what seems a yes would turn into a no within what is uncertain about the inflow."""
     if state.unproven == "uncertain":
-        sigma = specific_capacity(state.inflow.standard_uncertainty, units)
-        text = f"is carried with less to spare than {PROVEN_AT:g} standard uncertainties, each {sigma}"
+        found, least = (
+            specific_capacity(value, units) for value in (state.specific_capacity, state.least_specific_capacity)
+        )
+        text = f"is carried by {found}, as was found, but {len(state.inflow.used)} readings are sure of {least} only"
         yield Warning("/design_flow", f"{text}: doubtful, and not taken for sustained")

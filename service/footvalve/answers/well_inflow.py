@@ -5,6 +5,7 @@ from collections.abc import Sequence
 
 from msgspec import UNSET, Struct
 
+from footvalve.answers.coverage import NORMAL, coverage_factor
 from footvalve.answers.well_readings import READINGS, TAPE_ERROR, ResidualDrawdown
 from footvalve.contract.problem import Fault, Refused
 from footvalve.contract.quantities import Duration
@@ -15,6 +16,10 @@ from footvalve.physics.well_recovery import FittedRecovery, fit_recovery, residu
 
 LEAST_TEST = Duration(4.0, "h")
 """A yield test of a house's well lasts this long or longer. Common practice, no source."""
+
+LEAST_FREEDOM = 3
+"""Degrees of freedom from which the scatter of readings alone tells how sure a fit is: own choice, no source. With
+three a standard uncertainty is itself uncertain by 42 % (JCGM 100:2008, Table E.1, for a mean of four readings)."""
 
 LEAST_TIME_CONSTANT = Duration(1.0, "s")
 """Below it the water's inertia counts, and a slip of units is likelier. Common practice, no source."""
@@ -28,12 +33,13 @@ class CasingWater(Struct, frozen=True):
 
 
 class Inflow(Struct, frozen=True):
-    """The specific capacity in m^2/s with its standard uncertainty, the greatest drawdown in m that was seen with the
-    flow in m^3/s that goes with it, and how they were found; of a recovery the readings that were used, and how
-    much of the drawdown came back."""
+    """The specific capacity in m^2/s with its standard uncertainty, by how much less it may be with the certainty that
+    is asked for, the greatest drawdown in m that was seen with the flow in m^3/s that goes with it, and how they were
+    found; of a recovery the readings that were used, and how much of the drawdown came back."""
 
     specific_capacity: float
     standard_uncertainty: float
+    may_be_less_by: float
     tested_drawdown: float
     tested_flow: float
     used: tuple[ResidualDrawdown, ...] = ()
@@ -60,6 +66,7 @@ def inflow_by_recovery(used: Sequence[ResidualDrawdown], area: float) -> Inflow:
     return Inflow(
         specific_capacity=found,
         standard_uncertainty=_uncertainty(fit, used, area),
+        may_be_less_by=_may_be_less_by(fit, used, area),
         tested_drawdown=deepest,
         tested_flow=found * deepest,
         used=tuple(used),
@@ -83,9 +90,20 @@ def _fit(used: Sequence[ResidualDrawdown], area: float) -> FittedRecovery:
 
 def _uncertainty(fit: FittedRecovery, used: Sequence[ResidualDrawdown], area: float) -> float:
     """Of the specific capacity, by the readings' scatter; of two readings, which have none, by a tape's error."""
-    if fit.standard_uncertainty is not None:
-        return fit.standard_uncertainty
-    first, last = used
+    return _by_a_tapes_error(used, area) if fit.standard_uncertainty is None else fit.standard_uncertainty
+
+
+def _may_be_less_by(fit: FittedRecovery, used: Sequence[ResidualDrawdown], area: float) -> float:
+    """The scatter of few readings may be small by luck: it counts for more, and for no less than a tape's error."""
+    freedom = len(used) - 2
+    by_tape = NORMAL * _by_a_tapes_error(used, area) if freedom < LEAST_FREEDOM else 0.0
+    by_scatter = 0.0 if fit.standard_uncertainty is None else coverage_factor(freedom) * fit.standard_uncertainty
+    return max(by_tape, by_scatter)
+
+
+def _by_a_tapes_error(used: Sequence[ResidualDrawdown], area: float) -> float:
+    """The uncertainty of the specific capacity by the first and the last reading alone."""
+    first, last = used[0], used[-1]
     in_logarithms = math.hypot(TAPE_ERROR.base / first.drawdown, TAPE_ERROR.base / last.drawdown)
     return area * in_logarithms / (last.time - first.time)
 
@@ -108,6 +126,7 @@ def inflow_by_test(test: PumpingTest, static_depth: float, area: float) -> Inflo
     return Inflow(
         specific_capacity=found,
         standard_uncertainty=0.0,
+        may_be_less_by=0.0,
         tested_drawdown=drawdown,
         tested_flow=flow,
         casing_water=CasingWater(share, flow / drawdown),

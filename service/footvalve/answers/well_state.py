@@ -4,6 +4,7 @@ from typing import Literal
 
 from msgspec import UNSET, Struct
 
+from footvalve.answers.coverage import NORMAL
 from footvalve.answers.well_faults import well_faults
 from footvalve.answers.well_inflow import Inflow, inflow
 from footvalve.answers.well_readings import residual_drawdowns
@@ -12,7 +13,7 @@ from footvalve.contract.well_recovery import DEEPEST, WellRecoveryRequest, WellV
 from footvalve.physics.casing_storage import casing_storage_area
 from footvalve.physics.well_drawdown import PUMPING_TEST, time_to_drawdown
 
-PROVEN_AT = 2.0
+PROVEN_AT = NORMAL
 """Standard uncertainties by which the inflow must carry a flow before it is called proven: 97 % of a normal spread."""
 
 FURTHEST = 2.0
@@ -29,7 +30,7 @@ choice, no source."""
 
 Unproven = Literal["scatter", "too-brief", "uncertain", "beyond-test", "casing-water"]
 """Why a flow that the inflow seems to carry is not proven: the readings' scatter is as great as what they show, or
-they end long before the level is back, or two standard uncertainties less do not carry it, or it takes far more
+they end long before the level is back, or what is sure of it does not carry it, or it takes far more
 drawdown than was tested, or the casing gave most of the test's water."""
 
 
@@ -87,7 +88,7 @@ def _drawn_on(found: Inflow, *, area: float, rest: float, flow: float | None, li
     capacity = found.specific_capacity
     drawdown = None if limit is None else max(limit - rest, 0.0)
     most = None if drawdown is None else capacity * drawdown
-    least = max(capacity - PROVEN_AT * found.standard_uncertainty, 0.0)
+    least = max(capacity - found.may_be_less_by, 0.0)
     seems_to_sustain = most is not None and flow is not None and flow <= most
     unproven = _unproven(found, least, flow, drawdown, seems_to_sustain=seems_to_sustain)
     verdict = _verdict(capacity, flow, drawdown, unproven, seems_to_sustain=seems_to_sustain)

@@ -98,7 +98,7 @@ class ValvesTable(Table, frozen=True, kw_only=True, tag="valves"):
 
 
 class WireRow(Struct, frozen=True, kw_only=True):
-    """A size of stranded wire, and the resistance and the ampacity of copper of that size."""
+    """A size of stranded wire: its resistance, and the ampacity of copper of that size."""
 
     system: Annotated[Literal["awg", "metric"], Meta(description="American wire gauge, or metric by its area.")]
     designation: Annotated[str, Meta(description="The gauge, as `wire.gauge` takes it; or the nominal area in mm^2.")]
@@ -113,6 +113,13 @@ class WireRow(Struct, frozen=True, kw_only=True):
     resistance_length: Annotated[Length, Meta(description="The length that has that resistance.")]
     resistance_temperature: Annotated[Temperature, Meta(description="The temperature that it has it at.")]
     resistance_source: Annotated[str, Meta(description="Where the resistance comes from.")]
+    aluminum_resistance: Annotated[
+        Resistance | UnsetType,
+        Meta(description="Of one stranded aluminum conductor of `resistance_length` at 20 degC; metric wires alone."),
+    ] = UNSET
+    aluminum_resistance_source: Annotated[
+        str | UnsetType, Meta(description="Where the resistance of aluminum comes from.")
+    ] = UNSET
     ampacity: Annotated[
         Current,
         Meta(description="What copper may carry all the time, its insulation at 60 degC and 30 degC around it."),

@@ -1,4 +1,4 @@
-"""Sizes of stranded wire, American and metric: their area, and the resistance and the ampacity of copper."""
+"""Sizes of stranded wire, American and metric: their area, their resistance, and the ampacity of copper."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -9,8 +9,17 @@ from footvalve.tables.si_values import si_value
 
 
 @dataclass(frozen=True, slots=True)
+class WireResistance:
+    """The resistance of a stranded wire in ohm/m at a temperature in K, and where it comes from."""
+
+    resistance_per_metre: float
+    temperature: float
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
 class WireSize:
-    """A wire: area in m^2, and the resistance of stranded copper in ohm/m at a temperature in K.
+    """A wire: area in m^2, and what it has of resistance in copper, and in aluminum where a table has it.
 
     `diameter` in m is that of solid wire of the area; metric wires are named by area and have none.
     A metric wire may hold less metal than its name says: its resistance is the greatest that is allowed.
@@ -21,11 +30,21 @@ class WireSize:
     diameter: float | None
     area: float
     source: str
-    resistance_per_metre: float
-    resistance_temperature: float
-    resistance_source: str
+    copper: WireResistance
+    aluminum: WireResistance | None
     ampacity: float
     ampacity_source: str
+
+
+_ALUMINUM = {
+    row["designation"]: WireResistance(
+        si_value(row["resistance"], row["resistance_unit"]),
+        si_value(row["resistance_temperature_degC"], "degC"),
+        row["source"],
+    )
+    for row in rows("aluminum_wires")
+}
+"""Of metric wires."""
 
 
 def _wire_size(row: Row) -> WireSize:
@@ -34,9 +53,12 @@ def _wire_size(row: Row) -> WireSize:
         diameter=si_value(row["diameter_mm"], "mm") if row["diameter_mm"] else None,
         area=si_value(row["area_mm2"], "mm^2"),
         source=row["source"],
-        resistance_per_metre=si_value(row["resistance"], row["resistance_unit"]),
-        resistance_temperature=si_value(row["resistance_temperature_degC"], "degC"),
-        resistance_source=row["resistance_source"],
+        copper=WireResistance(
+            si_value(row["resistance"], row["resistance_unit"]),
+            si_value(row["resistance_temperature_degC"], "degC"),
+            row["resistance_source"],
+        ),
+        aluminum=_ALUMINUM.get(row["designation"]) if row["system"] == "metric" else None,
         ampacity=si_value(row["ampacity_A"], "A"),
         ampacity_source=row["ampacity_source"],
     )
@@ -62,7 +84,7 @@ def awg_wire(gauge: str) -> WireSize:
 def metric_wire(square_millimetres: str) -> WireSize:
     """A wire by its nominal area, such as 2.5. Raises UnknownEntry.
 
-    >>> metric_wire("2.5").resistance_per_metre
+    >>> metric_wire("2.5").copper.resistance_per_metre
     0.00741
     """
     return entry("metric wires", METRIC_WIRES, square_millimetres)
