@@ -13,6 +13,7 @@ from footvalve.serving.listener import CannotListen
 from footvalve.serving.running import run_service
 from footvalve.serving.settings_listing import for_people, for_programs
 from footvalve.serving.standard_streams import let_go
+from footvalve.serving.start_checks import check_keys_file, doubts
 from footvalve.web.key_file import is_key_name
 from footvalve.web.key_making import entry_of, made_key
 from footvalve.web.settings import BadSetting, Settings
@@ -29,6 +30,10 @@ class CannotGoOn(Exception):
     """What was asked cannot be done; the message says why in one sentence."""
 
 
+class CannotTell(Exception):
+    """What was found cannot be written to the standard output; the message says why in one sentence."""
+
+
 def main(arguments: Sequence[str] | None = None) -> int:
     """Do what the command line asks; 0 where it was done, 1 where a check failed, 2 where it could not be done."""
     asked = _parser().parse_args(arguments)
@@ -37,9 +42,26 @@ def main(arguments: Sequence[str] | None = None) -> int:
     except (BadSetting, BadRow, CannotListen, CannotGoOn) as error:
         print(f"footvalve: {error}", file=sys.stderr)
         return 2
+    except CannotTell as error:
+        let_go()
+        print(f"footvalve: {error}", file=sys.stderr)
+        return 1
     except BrokenPipeError:  # who reads has read enough
         let_go()
         return 0
+
+
+def _tell(text: str) -> None:
+    """Write to the standard output, now. Raises CannotTell, and BrokenPipeError."""
+    if sys.stdout is None:
+        raise CannotTell("cannot write to standard output: it is closed.")
+    try:
+        sys.stdout.write(text)
+        sys.stdout.flush()
+    except BrokenPipeError:
+        raise
+    except OSError as error:
+        raise CannotTell(f"cannot write to standard output: {error.strerror}.") from None
 
 
 class _OneSentenceParser(argparse.ArgumentParser):
@@ -100,6 +122,11 @@ def contract(asked: argparse.Namespace) -> int:
     """Write the contract document, or show where the file differs from it."""
     from footvalve.web.document import contract_text  # noqa: PLC0415  # as no other command needs it
 
+    if asked.file == CONTRACT and not CONTRACT.parent.is_dir():
+        raise CannotGoOn(
+            f"there is no folder {CONTRACT.parent} here: `footvalve contract` is for who develops the service: "
+            "it writes the contract document of its source. Run it in the project's folder, or name a file with --file."
+        )
     try:
         return (_difference if asked.check else _write)(asked.file, contract_text())
     except OSError as error:
@@ -114,7 +141,7 @@ def _write(file: Path, text: str) -> int:
 def _difference(file: Path, text: str) -> int:
     stands = file.read_text(encoding="utf-8").splitlines(keepends=True)
     difference = list(unified_diff(stands, text.splitlines(keepends=True), str(file), "the code"))
-    sys.stdout.writelines(difference)
+    _tell("".join(difference))
     return 1 if difference else 0
 
 
@@ -128,22 +155,35 @@ def accuracy(asked: argparse.Namespace) -> int:
         raise CannotGoOn(f"there are no published values in {asked.folder}: name their folder with --folder.")
     too_far = beyond(found)
     told = [every_row(found) if asked.rows else "", table(found), too_far]
-    print("\n\n".join(filter(None, told)))
+    _tell("\n\n".join(filter(None, told)) + "\n")
     return 1 if too_far else 0
 
 
 def tell_settings(asked: argparse.Namespace) -> int:
     """Print every setting with its value, its default, its meaning and what it may be."""
     settings = Settings.from_environment()
-    print(for_programs(settings) if asked.json else for_people(settings))
+    check_keys_file(settings)
+    doubtful = list(doubts(settings))
+    if asked.json:
+        _tell(f"{for_programs(settings)}\n")
+        for doubt in doubtful:
+            print(f"footvalve: {doubt}", file=sys.stderr)
+    else:
+        _tell(f"{for_people(settings, doubtful)}\n")
     return 0
 
 
 def make_key(asked: argparse.Namespace) -> int:
-    """Make a key. Its entry goes to standard output, to be put into the file; the key itself is only shown."""
+    """Make a key. Its entry goes to standard output, to be put into the file; the key itself is only shown.
+
+    It is not shown where its entry is lost.
+    """
     key = made_key()
+    try:
+        _tell(entry_of(asked.name, key))
+    except BrokenPipeError:
+        raise CannotTell("nobody has read the entry from standard output, so that no key has been made.") from None
     print(f"The key of {asked.name}, which is shown only now and kept nowhere:\n{key}\n", file=sys.stderr)
-    print(entry_of(asked.name, key), end="")
     return 0
 
 

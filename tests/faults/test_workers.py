@@ -1,14 +1,19 @@
 """Several workers: one that dies is replaced, and all are renewed without anybody noticing."""
 
+import json
 import os
+import re
 import signal
 import time
 
+import httpx
 import pytest
+
+from footvalve.web.key_making import entry_of, made_key
 
 from .load import CALLERS, load
 from .raw_caller import ALIVE, connected, one_answer
-from .service_process import is_running, serving, until
+from .service_process import PATIENCE_S, is_running, serving, until
 
 DRAINING = {"FOOTVALVE_DRAIN_SECONDS": "1"}
 
@@ -86,10 +91,113 @@ def test_without_their_keeper_workers_end():
 
 def test_workers_that_die_at_once_end_the_service(tmp_path):
     (tmp_path / "sitecustomize.py").write_text(ENDS_AT_ONCE)
-    with serving(
-        "--workers", "2", environment={"PYTHONPATH": f"{tmp_path}:{os.environ.get('PYTHONPATH', '')}"}
-    ) as service:
+    with serving("--workers", "2", environment=customized(tmp_path)) as service:
         start = time.monotonic()
         assert service.wait() == 1
         assert time.monotonic() - start > 1, "it did not pause between them"
-        assert "footvalve: 5 workers in a row ended as soon as they had started" in service.errors
+        assert re.search(r"^footvalve: [56] workers in a row ended as soon as they had started", service.errors, re.M)
+
+
+def customized(folder):
+    """The environment in which every process begins with the folder's sitecustomize.py."""
+    return {"PYTHONPATH": f"{folder}:{os.environ.get('PYTHONPATH', '')}"}
+
+
+ENDS_AT_ONCE_WHERE_IT_IS_SAID = """
+import os, sys
+if "footvalve.serving.worker" in sys.orig_argv:
+    if os.path.exists({switch!r}):
+        os._exit(3)
+    open(f"{folder}/{{os.getpid()}}", "w").close()
+"""
+
+
+def test_while_one_worker_is_well_the_keeper_tries_again_without_end(tmp_path):
+    switch = tmp_path / "none comes up"
+    custom = ENDS_AT_ONCE_WHERE_IT_IS_SAID.format(switch=str(switch), folder=str(tmp_path))
+    (tmp_path / "sitecustomize.py").write_text(custom)
+    with serving("--workers", "2", environment=customized(tmp_path)) as service:
+        killed, other = both(service)
+        until((tmp_path / str(other)).exists, "it is on its way")
+        switch.touch()
+        os.kill(killed, signal.SIGKILL)
+        until(
+            lambda: len(lines(service, "ended by itself with 3")) > 4,
+            "so many die that a service without others would end",
+        )
+        pauses = [float(re.search(r"([0-9.]+) s$", line["message"])[1]) for line in lines(service, "the next is tried")]
+        assert pauses == sorted(pauses)
+        assert pauses[-1] > pauses[0]
+        with connected(service) as connection:
+            connection.sendall(ALIVE)
+            assert one_answer(connection)[0].startswith(b"HTTP/1.1 200 ")
+        switch.unlink()
+        until(lambda: len(set(service.worker_pids) - {killed, other}) == 1, "another takes the place")
+        assert other in service.worker_pids
+        assert "footvalve: " not in service.errors
+
+
+def by_keys(file):
+    return {"FOOTVALVE_KEYS_FILE": str(file), "FOOTVALVE_LOG_LEVEL": "debug"}
+
+
+def got(service, path, key="none"):
+    return httpx.get(f"{service.url}{path}", headers={"authorization": f"Bearer {key}"}, timeout=PATIENCE_S)
+
+
+def kill(pids):
+    """End processes, and wait until they have."""
+    for pid in pids:
+        os.kill(pid, signal.SIGKILL)
+    until(lambda: not any(map(is_running, pids)), "they are dead")
+
+
+def test_a_worker_that_starts_with_spoiled_keys_begins_with_those_from_before(tmp_path):
+    first, key, keys = made_key(), made_key(), tmp_path / "keys.toml"
+    keys.write_text(entry_of("first", first))
+    with serving("--workers", "2", environment=by_keys(keys)) as service:
+        both(service)
+        keys.write_text(entry_of("shop", key))
+        until(lambda: lines(service, "workers that are to come are handed on"), "the keeper has seen it")
+        for spoil in (lambda: keys.write_text("nonsense"), keys.unlink):
+            spoil()
+            kill(both(service))
+            both(service)
+            asked = [
+                *(got(service, "/v1/tables/units", told) for told in (key, first) * 6),
+                *(got(service, "/ready") for _ in range(6)),
+            ]
+            assert [answer.status_code for answer in asked] == [200, 401] * 6 + [200] * 6
+            assert {answer.json()["keys"] for answer in asked[-6:]} == {"outdated"}
+        assert str(keys) in lines(service, "the keys from before go on")[-1]["message"]
+
+
+SPOILS_A_SETTING = """
+import os, sys
+if "footvalve.serving.worker" in sys.orig_argv:
+    os.environ["FOOTVALVE_LOG_LEVEL"] = "loud"
+"""
+
+
+def test_a_worker_that_cannot_start_says_why_on_one_line(tmp_path):
+    (tmp_path / "sitecustomize.py").write_text(SPOILS_A_SETTING)
+    with serving("--workers", "2", environment=customized(tmp_path)) as service:
+        assert service.wait() == 1
+        told = lines(service, "this worker cannot start")
+        assert len(told) >= 5
+        assert told[0]["level"] == "error"
+        assert "FOOTVALVE_LOG_LEVEL must be debug, info, warning or error, but it is 'loud'." in told[0]["message"]
+
+
+def test_a_renewal_is_told_at_its_begin_and_its_end(pair):
+    before = both(pair)
+    pair.send_signal(signal.SIGHUP)
+    until(lambda: not any(map(is_running, before)), "the old ones have ended")
+    until(lambda: lines(pair, "the workers have been renewed"), "it says so")
+    assert lines(pair, "renewing the workers one by one")
+
+
+def lines(service, part):
+    """The lines of the log with this in their message."""
+    told = [json.loads(line) for line in service.errors.splitlines() if line.startswith("{") and line.endswith("}")]
+    return [line for line in told if part in line["message"]]

@@ -1,7 +1,10 @@
 """What the tests of the wire share: the application in this process, and a way to send it raw bytes."""
 
 import asyncio
+import subprocess
+import sys
 from collections.abc import Callable
+from pathlib import Path
 
 import httpx
 import pytest
@@ -48,3 +51,15 @@ def post(send: Send) -> Send:
         return send("POST", f"/v1/{endpoint}", content=raw, headers={"content-type": "application/json"} | headers)
 
     return posted
+
+
+@pytest.fixture(params=[">/dev/full", ">&-"], ids=["full", "closed"])
+def unwritable(request: pytest.FixtureRequest) -> Callable[..., subprocess.CompletedProcess[str]]:
+    """Runs the command where its standard output cannot be written to."""
+    command = str(Path(sys.executable).with_name("footvalve"))
+
+    def run(*arguments: str) -> subprocess.CompletedProcess[str]:
+        shell = ["sh", "-c", f'exec "$@" {request.param}', "sh", command, *arguments]
+        return subprocess.run(shell, stderr=subprocess.PIPE, text=True, check=False)
+
+    return run

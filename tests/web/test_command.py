@@ -11,7 +11,8 @@ import pytest
 from footvalve import __version__
 from footvalve.command import main
 from footvalve.serving.listener import address_of
-from footvalve.serving.start_checks import check_start
+from footvalve.serving.start_checks import check_start, doubts
+from footvalve.web.allowance import Allowance
 from footvalve.web.document import contract_text
 from footvalve.web.settings import SETTINGS, Settings
 
@@ -49,6 +50,14 @@ def test_a_bad_setting_ends_with_a_sentence_that_names_the_variable(capsys, monk
     monkeypatch.setenv("FOOTVALVE_BODY_LIMIT_BYTES", "much")
     assert main(["serve", "--port", "0"]) == 2
     assert capsys.readouterr().err.startswith("footvalve: FOOTVALVE_BODY_LIMIT_BYTES must be ")
+
+
+@pytest.mark.parametrize("arguments", [["settings"], ["settings", "--json"]])
+def test_what_cannot_be_written_ends_with_a_sentence(unwritable, arguments):
+    ended = unwritable(*arguments)
+    assert ended.returncode == 1
+    assert ended.stderr.startswith("footvalve: cannot write to standard output: ")
+    assert ended.stderr.count("\n") == 1
 
 
 def test_a_busy_port_ends_with_a_sentence():
@@ -140,6 +149,52 @@ def test_every_setting_is_told_with_its_value_its_default_and_its_meaning(capsys
         assert setting["must_be"] in " ".join(line.strip() for line in explained)
 
 
+SLIPS = {"FOOTVALVE_RATE_LIMIT": "5/minute", "FOOTVALVE_REDIS_URL": "secret"}
+
+
+def test_what_looks_like_a_setting_and_is_none_is_told_beneath_them(capsys, monkeypatch):
+    for name, value in SLIPS.items():
+        monkeypatch.setenv(name, value)
+    assert main(["settings"]) == 0
+    told = capsys.readouterr()
+    last = " ".join(told.out.split("\n\n")[-1].split())
+    assert "no setting, and nothing reads it: FOOTVALVE_RATE_LIMIT, FOOTVALVE_REDIS_URL." in last
+    assert "secret" not in told.out
+    assert main(["settings", "--json"]) == 0
+    told = capsys.readouterr()
+    assert len(json.loads(told.out)) == len(SETTINGS)
+    assert "nothing reads it: FOOTVALVE_RATE_LIMIT, FOOTVALVE_REDIS_URL." in told.err
+
+
+@pytest.mark.parametrize(
+    ("settings", "told"),
+    [
+        (Settings(), None),
+        (
+            Settings(unknown_variables=("FOOTVALVE_METRICS",)),
+            "nothing reads it: FOOTVALVE_METRICS. `footvalve settings`",
+        ),
+        (Settings(key_limit=Allowance(5, 60)), "FOOTVALVE_KEY_LIMIT limits nobody, as there are no keys"),
+        (Settings(key_limit=Allowance(5, 60), keys_file=Path("keys")), None),
+        (Settings(anonymous_limit=Allowance(5, 60)), None),
+        (Settings(anonymous_limit=Allowance(5, 60), keys_file=Path("keys")), "FOOTVALVE_ANONYMOUS_LIMIT limits nobody"),
+        (Settings(anonymous_limit=Allowance(5, 60), access="keys"), "FOOTVALVE_ANONYMOUS_LIMIT limits nobody"),
+        (Settings(anonymous_limit=Allowance(5, 60), keys_file=Path("keys"), access="open"), None),
+    ],
+)
+def test_what_was_set_in_vain_is_told(settings, told):
+    sentences = list(doubts(settings))
+    assert len(sentences) == (told is not None)
+    assert all(told in sentence for sentence in sentences)
+
+
+def test_settings_that_name_a_file_of_keys_which_is_not_there_are_refused(capsys, monkeypatch, tmp_path):
+    monkeypatch.setenv("FOOTVALVE_KEYS_FILE", str(tmp_path / "missing"))
+    for arguments in (["settings"], ["serve", "--port", "0"]):
+        assert main(arguments) == 2
+        assert "FOOTVALVE_KEYS_FILE must be the path of a file that is there" in capsys.readouterr().err
+
+
 def test_a_bad_setting_is_told_instead_of_the_settings(capsys, monkeypatch):
     monkeypatch.setenv("FOOTVALVE_LOG_LEVEL", "loud")
     assert main(["settings"]) == 2
@@ -161,6 +216,16 @@ def test_a_contract_that_differs_is_shown(tmp_path, capsys):
     assert main(["contract", "--check", "--file", str(file)]) == 1
     assert '-    "title": "Else"' in capsys.readouterr().out
     assert file.read_text(encoding="utf-8") == other
+
+
+@pytest.mark.parametrize("check", [[], ["--check"]])
+def test_the_contract_outside_the_project_tells_what_it_is_for(tmp_path, capsys, monkeypatch, check):
+    monkeypatch.chdir(tmp_path)
+    assert main(["contract", *check]) == 2
+    told = capsys.readouterr().err
+    assert told.startswith("footvalve: there is no folder openapi here: `footvalve contract` is for who develops")
+    assert "Run it in the project's folder" in told
+    assert list(tmp_path.iterdir()) == []
 
 
 @pytest.mark.parametrize("check", [[], ["--check"]])

@@ -1,6 +1,7 @@
 """The file of the keys: what may stand in it, what is said of what may not, and how it is read again."""
 
 import asyncio
+import os
 import re
 import tomllib
 from datetime import UTC, date, datetime, timedelta
@@ -9,10 +10,11 @@ from hashlib import sha256
 import pytest
 
 from footvalve.command import main
-from footvalve.web import key_ring
+from footvalve.web import key_file, key_ring
 from footvalve.web.allowance import Allowance
 from footvalve.web.application import create_app
 from footvalve.web.key_file import BadKeys, read_keys
+from footvalve.web.key_handed_on import HANDED_ON
 from footvalve.web.key_making import entry_of, made_key
 from footvalve.web.key_ring import KeyRing
 from footvalve.web.metrics import COUNTED
@@ -59,8 +61,6 @@ OTHER = ENTRY.replace("shop", "other").replace(HASH, "0" * 64)
 @pytest.mark.parametrize(
     ("text", "told"),
     [
-        ("", r"it has no entry \[\[keys\]\]\.$"),
-        ("keys = []", r"it has no entry \[\[keys\]\]\.$"),
         ("nonsense", r"(line 1|end of document)"),
         (b"\xff\xfe", r"utf-8"),
         (ENTRY.replace("keys", "key"), r"unknown field `key`"),
@@ -77,7 +77,9 @@ OTHER = ENTRY.replace("shop", "other").replace(HASH, "0" * 64)
         (ENTRY.replace(HASH, HASH[1:]), r"`hash` must be sha256: and 64"),
         (ENTRY.replace(HASH, HASH.upper()), r"`hash` must be sha256: and 64"),
         (ENTRY + "limit = 5", r'entry 1 \("shop"\): .*`\$\.limit`'),
-        (ENTRY + 'limit = "fast"', r"`limit` must be none, or a number of requests in a time such as 6000/minute"),
+        (ENTRY + 'limit = "fast"', r"`limit` must be none, or .* per second, minute, hour or day, such as 6000/minute"),
+        (ENTRY + "endpoints = []", r"`endpoints` is empty, so that the key would open nothing"),
+        ("a=" + "[" * 5_000, r"nested too deeply"),
         (ENTRY + 'endpoints = "sounding"', r"`\$\.endpoints`"),
         (ENTRY + 'endpoints = ["soundings"]', r"holds `soundings`, which is none of .*did you mean `sounding`"),
         (ENTRY + 'expires = "2027-01-31"', r"`expires` must be a date such as 2027-01-31, without quotes"),
@@ -98,6 +100,61 @@ def test_a_key_that_was_written_for_its_hash_is_not_told(file):
     with pytest.raises(BadKeys) as raised:
         read(file, ENTRY.replace(f"sha256:{HASH}", key))
     assert key not in str(raised.value)
+
+
+def test_a_byte_order_mark_before_the_entries_is_passed_over(file):
+    [key] = read(file, b"\xef\xbb\xbf" + ENTRY.encode()).values()
+    assert key.name == "shop"
+
+
+def test_what_nobody_foresaw_is_a_file_that_cannot_be_read(file, monkeypatch):
+    monkeypatch.setattr(key_file, "_key", lambda *_: {}["a secret"])
+    with pytest.raises(BadKeys, match=r"^it cannot be read \(KeyError\)\.$"):
+        read(file, ENTRY)
+
+
+def test_a_pipe_is_not_waited_for(file):
+    os.mkfifo(file)
+    with pytest.raises(BadKeys, match="it is no plain file"):
+        read_keys(file, USUAL, ENDPOINTS)
+
+
+def ran_out(caplog):
+    """What is told of keys that have run out."""
+    return [record.getMessage() for record in caplog.records if "ran out" in record.getMessage()]
+
+
+@pytest.mark.usefixtures("at_once")
+def test_a_key_that_has_run_out_is_told_when_it_is_read(file, caplog):
+    today = datetime.now(UTC).date()
+    file.write_text(f"{ENTRY}expires = {today - timedelta(days=2)}\n{OTHER}expires = {today + timedelta(days=2)}\n")
+    ring = KeyRing(file, USUAL, ENDPOINTS)
+    told = [f"FOOTVALVE_KEYS_FILE: key shop ran out on {today - timedelta(days=2)}"]
+    assert ran_out(caplog) == told
+    file.write_text(f"{ENTRY}expires = {today - timedelta(days=3)}\n")
+    refreshed(ring)
+    assert ran_out(caplog) == [*told, f"FOOTVALVE_KEYS_FILE: key shop ran out on {today - timedelta(days=3)}"]
+
+
+@pytest.mark.parametrize("text", ["", "keys = []", "# none"])
+def test_a_file_without_keys_stops_the_start_and_tells_how_to_make_one(file, text):
+    file.write_text(text)
+    with pytest.raises(BadSetting, match=r"has no entry \[\[keys\]\]: `footvalve key NAME` makes one"):
+        create_app(Settings(keys_file=file))
+
+
+@pytest.mark.usefixtures("at_once")
+@pytest.mark.parametrize("text", ["", "keys = []"])
+def test_who_takes_out_the_last_key_revokes_it(file, text, send_to, caplog):
+    key = made_key()
+    file.write_text(entry_of("shop", key))
+    send = send_to(create_app(Settings(keys_file=file)))
+    with_key = {"authorization": f"Bearer {key}"}
+    assert send("GET", "/v1/tables/units", headers=with_key).status_code == 200
+    file.write_text(text)
+    assert [send("GET", "/v1/tables/units", headers=headers).status_code for headers in (with_key, {})] == [401, 401]
+    assert send("GET", "/ready").json()["keys"] == "current"
+    assert f"no key is left in {file}" in caplog.text
 
 
 @pytest.mark.parametrize("text", ["", ENTRY + "limit = 5"])
@@ -141,7 +198,14 @@ def test_a_file_that_has_changed_is_read_again(file):
 
 
 @pytest.mark.usefixtures("at_once")
-@pytest.mark.parametrize("spoil", [lambda file: file.write_text("nonsense"), lambda file: file.unlink()])
+@pytest.mark.parametrize(
+    "spoil",
+    [
+        lambda file: file.write_text("nonsense"),
+        lambda file: file.write_text("a=" + "[" * 5_000),
+        lambda file: file.unlink(),
+    ],
+)
 def test_a_file_that_cannot_be_used_any_more_leaves_the_keys_from_before(file, spoil, caplog, monkeypatch):
     counted = []
     monkeypatch.setattr(COUNTED, "keys_not_read", lambda: counted.append(1))
@@ -157,6 +221,51 @@ def test_a_file_that_cannot_be_used_any_more_leaves_the_keys_from_before(file, s
     file.write_text(ENTRY + 'limit = "5/second"')
     assert refreshed(ring).is_current
     assert ring.find(b"one").allowance == Allowance(5, 1)
+
+
+@pytest.mark.usefixtures("at_once")
+def test_a_file_that_cannot_be_looked_at_is_a_failed_reading_and_no_failed_request(file, send_to, monkeypatch):
+    counted = []
+    monkeypatch.setattr(COUNTED, "keys_not_read", lambda: counted.append(1))
+    key = made_key()
+    file.write_text(entry_of("shop", key))
+    send = send_to(create_app(Settings(keys_file=file)))
+
+    def no_thread(*_):
+        raise RuntimeError("can't start new thread")
+
+    with monkeypatch.context() as patched:
+        patched.setattr(key_ring.asyncio, "to_thread", no_thread)
+        told = send("GET", "/v1/tables/units", headers={"authorization": f"Bearer {key}"})
+        ready = send("GET", "/ready")
+    assert (told.status_code, ready.status_code, ready.json()["keys"]) == (200, 200, "outdated")
+    assert len(counted) == 2
+    assert send("GET", "/ready").json()["keys"] == "current", "it is read as soon as that can be done"
+
+
+@pytest.fixture
+def handed_on(monkeypatch):
+    """Hands on what a file was when it could be used last."""
+    return lambda text: monkeypatch.setattr(HANDED_ON, "octets", text.encode())
+
+
+def test_a_process_that_was_handed_keys_begins_with_them_while_the_file_is_spoiled(file, handed_on, monkeypatch):
+    counted = []
+    monkeypatch.setattr(COUNTED, "keys_not_read", lambda: counted.append(1))
+    handed_on(ENTRY)
+    file.write_text("nonsense")
+    ring = KeyRing(file, USUAL, ENDPOINTS)
+    assert ring.find(b"one").allowance == USUAL
+    assert (ring.is_current, len(counted)) == (False, 1)
+
+
+@pytest.mark.parametrize("text", ["", OTHER])
+def test_a_process_that_was_handed_keys_takes_those_of_a_sound_file(file, handed_on, text):
+    handed_on(ENTRY)
+    file.write_text(text)
+    ring = KeyRing(file, USUAL, ENDPOINTS)
+    assert ring.find(b"one") is None
+    assert ring.is_current
 
 
 def test_a_file_is_not_looked_at_for_each_request(file, monkeypatch):
@@ -184,6 +293,14 @@ def test_the_command_takes_no_name_that_the_file_would_not(name, capsys):
         main(["key", "--", name])
     assert ended.value.code == 2
     assert "must be 1 to 64 letters" in capsys.readouterr().err
+
+
+def test_a_key_is_not_shown_where_its_entry_cannot_be_written(unwritable):
+    ended = unwritable("key", "shop")
+    assert ended.returncode == 1
+    assert ended.stderr.startswith("footvalve: ")
+    assert ended.stderr.count("\n") == 1
+    assert "footvalve_" not in ended.stderr
 
 
 def test_a_made_entry_is_toml():

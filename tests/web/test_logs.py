@@ -200,7 +200,7 @@ def test_a_key_is_told_by_its_name_and_never_itself(log, send_to, tmp_path):
             headers = {"authorization": f"Bearer {presented}"}
             send("POST", "/v1/friction", json=examples("friction")[0].request, headers=headers)
         send("POST", f"/{key}", headers={"authorization": f"Basic {key}", "x-api-key": key})
-    lines = log.lines()
+    lines = [line for line in log.lines() if line["logger"] == "footvalve.requests"]
     assert [line["status"] for line in lines] == [200, 403, 401, 401, 404]
     assert [line.get("key") for line in lines] == ["shop", None, None, None, None]
     assert [line["level"] for line in lines] == ["info", "warning", "warning", "warning", "info"]
@@ -226,6 +226,24 @@ def test_another_librarys_words_are_told_without_what_was_put_into_them(log):
         logging.getLogger("somebody.else").warning("could not send %s", SECRET)
         logging.getLogger("somebody.else").info("is not heard")
     assert [line["message"] for line in log.lines()] == ["Exception in callback handler", "could not send %s"]
+
+
+def test_the_words_of_what_exports_spans_are_filled_in(log):
+    """As it says them where no collector is there: opentelemetry-exporter-otlp-common, http.py."""
+    exporter = logging.getLogger("opentelemetry.exporter.otlp.proto.http.trace_exporter")
+    told = "Transient error %s encountered while exporting %s batch, retrying in %.2fs."
+    with log.by(EVERY):
+        exporter.warning(told, ConnectionError(SECRET), "span", 1.03)
+        exporter.warning(told, "Service Unavailable", "span", 2)
+        exporter.error("Failed to export %(kind)s batch", {"kind": "span"})
+        exporter.warning("Exporter already shutdown, ignoring batch (100 %)")
+    assert [line["message"] for line in log.lines()] == [
+        "Transient error ConnectionError encountered while exporting span batch, retrying in 1.03s.",
+        "Transient error Service Unavailable encountered while exporting span batch, retrying in 2.00s.",
+        "Failed to export span batch",
+        "Exporter already shutdown, ignoring batch (100 %)",
+    ]
+    assert SECRET not in log.text
 
 
 def test_warnings_and_what_ends_a_thread_are_lines_too(log):

@@ -1,16 +1,20 @@
 """The whole service, from its settings to its end."""
 
+import logging
 import socket
 
 from footvalve import __version__
+from footvalve.serving.keys_to_hand_on import keys_to_hand_on
 from footvalve.serving.listener import address_of, listen, spelled
 from footvalve.serving.open_files import allow_files
 from footvalve.serving.processes import around_service
 from footvalve.serving.standard_streams import fill_gaps, let_go, say
-from footvalve.serving.start_checks import check_start
+from footvalve.serving.start_checks import check_start, doubts
 from footvalve.serving.supervisor import Supervisor
 from footvalve.web.metrics import COUNTED
 from footvalve.web.settings import Settings
+
+_log = logging.getLogger(__name__)
 
 
 def run_service(settings: Settings, host: str, port: int, workers: int) -> int:
@@ -19,6 +23,8 @@ def run_service(settings: Settings, host: str, port: int, workers: int) -> int:
     check_start(settings, address_of(host, port), workers)
     try:
         with around_service(settings, workers):
+            for doubt in doubts(settings):
+                _log.warning("%s", doubt)
             allow_files(settings.connection_limit)
             return _listen_and_run(settings, host, port, workers)
     finally:
@@ -27,9 +33,10 @@ def run_service(settings: Settings, host: str, port: int, workers: int) -> int:
 
 def _listen_and_run(settings: Settings, host: str, port: int, workers: int) -> int:
     if workers > 1:
+        keys = keys_to_hand_on(settings)
         with listen(host, port) as listening:
             _say_where(listening)
-            return Supervisor(listening, workers, settings).run()
+            return Supervisor(listening, workers, settings, keys).run()
     return _answer_alone(settings, host, port)
 
 

@@ -1,7 +1,7 @@
 """Every setting as `footvalve settings` prints it, for people and for programs."""
 
 import json
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import asdict, dataclass
 from textwrap import fill
 from typing import Final
@@ -29,12 +29,13 @@ def listed(settings: Settings) -> Iterator[ToldSetting]:
         yield ToldSetting(setting.variable, text, usual[setting.field], setting.must_be, setting.meaning)
 
 
-def for_people(settings: Settings) -> str:
-    """A paragraph for each: what it is now, what it is by default, what it means, and what it may be."""
+def for_people(settings: Settings, doubts: Iterable[str] = ()) -> str:
+    """A paragraph for each: what it is now and by default, what it means, and what it may be; then the doubts."""
     every = list(listed(settings))
     width = max(len(told.variable) for told in every)
     value_width = max(len(told.value) for told in every)
-    return "\n\n".join(_paragraph(told, width, value_width) for told in every)
+    paragraphs = [_paragraph(told, width, value_width) for told in every]
+    return "\n\n".join([*paragraphs, *(fill(f"But {doubt}", _WIDTH, break_on_hyphens=False) for doubt in doubts)])
 
 
 def _paragraph(told: ToldSetting, width: int, value_width: int) -> str:

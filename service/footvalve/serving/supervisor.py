@@ -13,9 +13,10 @@ import sys
 import time
 from collections import deque
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import ExitStack, contextmanager, nullcontext
 from typing import Final
 
+from footvalve.serving.keys_to_hand_on import KeysToHandOn, handing_on
 from footvalve.serving.orders import READY, WISH, Line, Order, hurried
 from footvalve.serving.standard_streams import complain
 from footvalve.web.metrics import COUNTED
@@ -26,8 +27,12 @@ _SIGNALS: Final = (signal.SIGTERM, signal.SIGINT, signal.SIGHUP)
 _YOUNG_S: Final = 10.0
 """A worker that ends by itself before it has been ready for so long has died quickly."""
 
-_MOST_QUICK_DEATHS: Final = 5
+_MOST_FAILED_STARTS: Final = 5
+"""So many workers in a row may end before they have been ready, where there is no other."""
+
 _FIRST_PAUSE_S: Final = 0.2
+_LONGEST_PAUSE_S: Final = 30.0
+_MOST_DOUBLINGS: Final = 10
 _MARGIN_S: Final = 10.0
 """How much longer than it may take its keeper waits for a worker's end."""
 
@@ -37,21 +42,25 @@ _log = logging.getLogger(__name__)
 class _Worker:
     """A server process as its keeper sees it."""
 
-    def __init__(self, listening: socket.socket, successor_of: "_Worker | None" = None) -> None:
+    def __init__(
+        self, listening: socket.socket, keys: KeysToHandOn | None, successor_of: "_Worker | None" = None
+    ) -> None:
         ours, theirs = socket.socketpair()
-        self.line = Line(ours)
         self.successor_of = successor_of
         self.is_leaving = False
         self.started = time.monotonic()
         self.ready: float | None = None
-        with theirs:
-            descriptors = (listening.fileno(), theirs.fileno())
+        with ExitStack() as where_it_fails, theirs, handing_on(keys) as memory:
+            where_it_fails.callback(ours.close)
+            descriptors = (listening.fileno(), theirs.fileno(), *memory)
             self.process = subprocess.Popen(
                 [sys.executable, "-P", "-m", "footvalve.serving.worker", *map(str, descriptors)],
                 stdin=subprocess.DEVNULL,
                 pass_fds=descriptors,
                 process_group=0,  # a terminal's Ctrl-C is for the keeper
             )
+            where_it_fails.pop_all()
+        self.line = Line(ours)
 
     @property
     def age(self) -> float:
@@ -80,13 +89,18 @@ class _Worker:
 class Supervisor:
     """Keeps so many server processes at work on one socket."""
 
-    def __init__(self, listening: socket.socket, number: int, settings: Settings) -> None:
+    def __init__(
+        self, listening: socket.socket, number: int, settings: Settings, keys: KeysToHandOn | None = None
+    ) -> None:
         self._listening = listening
+        self._keys = keys
         self._number = number
         self._longest_end_s = settings.drain_seconds + settings.stop_seconds + _MARGIN_S
         self._workers: list[_Worker] = []
         self._to_renew: deque[_Worker] = deque()
+        self._is_renewing = False
         self._quick_deaths = 0
+        self._failed_starts = 0
         self._pause_until = 0.0
         self._order: Order | None = None
         self._give_up_at = float("inf")
@@ -94,13 +108,14 @@ class Supervisor:
         self._selector = selectors.DefaultSelector()
 
     def run(self) -> int:
-        """Keep them until a signal ends it; 0, or 1 where they died again and again."""
-        with self._selector, _signals(self._selector):
+        """Keep them until a signal ends it; 0, or 1 where none is left and none comes up."""
+        with self._selector, _signals(self._selector), self._keys.kept() if self._keys else nullcontext():
             while not (self._order and not self._workers):
                 self._start_who_is_missing()
                 for key, _ in self._selector.select(self._patience()):
                     self._attend(key.data, key.fileobj)
                 self._forgive()
+                self._tell_when_renewed()
                 self._end_stragglers()
         return 1 if self._has_failed else 0
 
@@ -119,14 +134,27 @@ class Supervisor:
 
     def _take_signal(self, number: int) -> None:
         if number == signal.SIGHUP:
-            self._renew([worker for worker in self._workers if not worker.is_leaving])
+            self._renew_all()
         elif number in _SIGNALS:
             self._end(hurried(self._order))
+
+    def _renew_all(self) -> None:
+        if self._order is None:
+            _log.info("renewing the workers one by one")
+            self._is_renewing = True
+            self._renew([worker for worker in self._workers if not worker.is_leaving])
+
+    def _tell_when_renewed(self) -> None:
+        is_moving = any(worker.is_leaving or worker.successor_of for worker in self._workers)
+        if self._is_renewing and not self._to_renew and not is_moving:
+            self._is_renewing = False
+            _log.info("the workers have been renewed")
 
     def _end(self, order: Order) -> None:
         if self._order is None:
             self._listening.close()
         self._order = order
+        self._is_renewing = False
         self._give_up_at = min(self._give_up_at, time.monotonic() + self._longest_end_s)
         for worker in self._workers:
             worker.order(order)
@@ -143,12 +171,18 @@ class Supervisor:
             return
         staying = [worker for worker in self._workers if not (worker.is_leaving or worker.successor_of)]
         for _ in range(self._number - len(staying)):
-            self._start()
+            if time.monotonic() >= self._pause_until:
+                self._start()
         if self._to_renew and len(self._workers) == self._number:
             self._start(successor_of=self._to_renew.popleft())
 
     def _start(self, successor_of: _Worker | None = None) -> None:
-        worker = _Worker(self._listening, successor_of)
+        try:
+            worker = _Worker(self._listening, self._keys, successor_of)
+        except OSError as error:  # no process or no descriptor is to be had
+            _log.error("a worker could not be started: %s", error.strerror)
+            self._take_failed_start(successor_of)
+            return
         self._workers.append(worker)
         self._selector.register(worker.line, selectors.EVENT_READ, worker)
 
@@ -164,6 +198,7 @@ class Supervisor:
 
     def _take_on(self, worker: _Worker) -> None:
         worker.ready = time.monotonic()
+        self._failed_starts = 0
         before, worker.successor_of = worker.successor_of, None
         if before in self._workers and self._order is None:
             before.order(Order.LEAVE)
@@ -183,18 +218,38 @@ class Supervisor:
             return
         _log.warning("worker %d ended by itself with %d, after %.0f s", worker.process.pid, code, worker.age)
         COUNTED.worker_replaced()
-        if worker.successor_of:
-            self._to_renew.clear()
-        if worker.is_young:
-            self._count_quick_death()
+        if worker.ready is None:
+            self._take_failed_start(worker.successor_of)
+        elif worker.is_young:
+            self._pause()
 
-    def _count_quick_death(self) -> None:
+    def _take_failed_start(self, successor_of: _Worker | None) -> None:
+        self._failed_starts += 1
+        if successor_of:
+            self._stop_renewing()
+        self._pause()
+        self._give_up_where_none_comes_up()
+
+    def _stop_renewing(self) -> None:
+        self._to_renew.clear()
+        self._is_renewing = False
+        _log.error("the workers are not renewed: the new one did not come up, and those from before go on")
+
+    def _pause(self) -> None:
+        """Start no worker for a while, the longer the more have died quickly."""
+        pause = min(_FIRST_PAUSE_S * 2 ** min(self._quick_deaths, _MOST_DOUBLINGS), _LONGEST_PAUSE_S)
         self._quick_deaths += 1
-        self._pause_until = time.monotonic() + _FIRST_PAUSE_S * 2 ** (self._quick_deaths - 1)
-        if self._quick_deaths >= _MOST_QUICK_DEATHS and self._order is None:
+        self._pause_until = time.monotonic() + pause
+        if self._order is None:
+            _log.warning(
+                "%d of %d workers are there; the next is tried in %.1f s", len(self._workers), self._number, pause
+            )
+
+    def _give_up_where_none_comes_up(self) -> None:
+        if self._failed_starts >= _MOST_FAILED_STARTS and not self._workers and self._order is None:
             complain(
-                f"footvalve: {self._quick_deaths} workers in a row ended as soon as they had started; "
-                "what they have written tells why."
+                f"footvalve: {self._failed_starts} workers in a row ended as soon as they had started, and no other is "
+                "left; what they have written tells why."
             )
             self._has_failed = True
             self._end(Order.DRAIN)

@@ -74,17 +74,34 @@ def is_key_name(text: str) -> bool:
     return _NAME.fullmatch(text) is not None
 
 
-def read_keys(file: Path, usual: Allowance | None, endpoints: Collection[str]) -> dict[bytes, Key]:
-    """The keys by their digests, with the usual allowance where an entry does not say. Raises BadKeys."""
+def octets_of(file: Path) -> bytes:
+    """What the file holds now. Raises BadKeys."""
     try:
-        written = msgspec.convert(tomllib.loads(file.read_text(encoding="utf-8")), _File)
+        if file.exists() and not file.is_file():  # a pipe would be waited for
+            raise BadKeys("it is no plain file.")
+        return file.read_bytes()
     except OSError as error:
         raise BadKeys(f"it cannot be read: {error.strerror}.") from None
+
+
+def keys_of(octets: bytes, usual: Allowance | None, endpoints: Collection[str]) -> dict[bytes, Key]:
+    """The keys by their digests, with the usual allowance where an entry does not say. Raises BadKeys."""
+    try:
+        written = msgspec.convert(tomllib.loads(octets.decode("utf-8-sig")), _File)
+        return _without_doubles([_key(place, entry, usual, endpoints) for place, entry in enumerate(written.keys, 1)])
+    except BadKeys:
+        raise
     except ValueError as error:  # no UTF-8, no TOML, or not what stands in a file of keys
         raise BadKeys(f"{_sentence(error)}.") from None
-    if not written.keys:
-        raise BadKeys("it has no entry [[keys]].")
-    return _without_doubles([_key(place, entry, usual, endpoints) for place, entry in enumerate(written.keys, 1)])
+    except RecursionError:
+        raise BadKeys("it is nested too deeply to be read.") from None
+    except Exception as error:  # whatever it is, the keys from before must go on
+        raise BadKeys(f"it cannot be read ({type(error).__name__}).") from error
+
+
+def read_keys(file: Path, usual: Allowance | None, endpoints: Collection[str]) -> dict[bytes, Key]:
+    """The keys that the file holds now, as by `keys_of`. Raises BadKeys."""
+    return keys_of(octets_of(file), usual, endpoints)
 
 
 def _key(place: int, written: dict[str, Any], usual: Allowance | None, endpoints: Collection[str]) -> Key:
@@ -119,10 +136,13 @@ def _limit(written: str) -> Allowance | None:
     try:
         return None if written == "none" else allowance(written)
     except ValueError:
-        raise ValueError("`limit` must be none, or a number of requests in a time such as 6000/minute") from None
+        told = "`limit` must be none, or a number of requests per second, minute, hour or day, such as 6000/minute"
+        raise ValueError(told) from None
 
 
 def _endpoints(written: list[str], known: Collection[str]) -> frozenset[str]:
+    if not written:
+        raise ValueError("`endpoints` is empty, so that the key would open nothing: name some, or leave it out for all")
     for name in written:
         if name not in known:
             told = f"`endpoints` holds `{cleaned(name)}`, which is none of {listed(known)}"

@@ -1,13 +1,14 @@
 """A record of the log as one line of JSON.
 
 A line never holds what a caller sent: of an exception it tells the type and where it came about, but not its message,
-and of other libraries' records the text without what was put into it.
+and of other libraries' records the text without what was put into it. What exports spans knows nothing of a caller's:
+its text is filled in, of an exception again with the type.
 """
 
 import logging
 import re
 from collections import deque
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from datetime import UTC, datetime
 from select import PIPE_BUF
 from traceback import walk_tb
@@ -27,6 +28,7 @@ MOST_BYTES: Final = PIPE_BUF
 """A line that is no longer goes into a pipe whole, however many processes write into it."""
 
 _OWN: Final = ("footvalve", "uvicorn", "py.warnings")
+_FILLED_IN: Final = "opentelemetry.exporter"
 _PLACES: Final = (20, 3, 0)
 """How many places of an exception are told: the fewer, the longer the line would get."""
 
@@ -63,9 +65,28 @@ def _told(record: logging.LogRecord) -> dict[str, Any]:
 
 
 def _message(record: logging.LogRecord) -> str:
-    is_own = record.name.startswith(_OWN)
-    told = record.getMessage().partition("\n")[0] if is_own else _beyond_the_words(str(record.msg), 1)[0]
+    told = _text(record)
     return told if told.isprintable() and len(told) <= _MOST_CHARACTERS else cleaned(told, _MOST_CHARACTERS)
+
+
+def _text(record: logging.LogRecord) -> str:
+    if record.name.startswith(_OWN):
+        return record.getMessage().partition("\n")[0]
+    if record.name.startswith(_FILLED_IN):
+        return _filled_in(str(record.msg), record.args).partition("\n")[0]
+    return _beyond_the_words(str(record.msg), 1)[0]
+
+
+def _filled_in(text: str, arguments: tuple[object, ...] | Mapping[str, object] | None) -> str:
+    if not arguments:
+        return text
+    if isinstance(arguments, Mapping):
+        return text % {name: _by_type(argument) for name, argument in arguments.items()}
+    return text % tuple(map(_by_type, arguments))
+
+
+def _by_type(argument: object) -> object:
+    return type(argument).__qualname__ if isinstance(argument, BaseException) else argument
 
 
 def _request() -> dict[str, str]:

@@ -4,7 +4,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from ipaddress import ip_network
 from pathlib import Path
-from typing import Any
+from typing import Any, Final
 from urllib.parse import urlsplit
 
 from footvalve.contract.fault_wording import cleaned
@@ -13,6 +13,9 @@ from footvalve.web.cross_origin import ANY_ORIGIN
 from footvalve.web.origin import is_origin
 from footvalve.web.whole_number import whole_number
 
+_STORES: Final = ("redis", "rediss", "valkey", "valkeys")
+_DATABASES: Final = range(1_000_000)
+
 
 class BadSetting(ValueError):
     """An environment variable holds what the service cannot run with."""
@@ -20,6 +23,10 @@ class BadSetting(ValueError):
 
 class _Unfit(ValueError):
     """A text is not what the setting takes; the message says what it holds instead, where that is not the whole."""
+
+
+class _Secretly(_Unfit):
+    """A text that may hold a password is not what the setting takes; the message says why without any of it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,6 +47,8 @@ class Setting:
         """What the text spells. Raises BadSetting, naming the variable."""
         try:
             return self.read(text)
+        except _Secretly as unfit:
+            raise BadSetting(f"{self.variable} must be {self.must_be}, but {unfit}.") from None
         except _Unfit as unfit:
             held = f"it holds {cleaned(str(unfit))!r}" if str(unfit) else f"it is {cleaned(text)!r}"
             raise BadSetting(f"{self.variable} must be {self.must_be}, but {held}.") from None
@@ -112,15 +121,12 @@ def _network(text: str) -> str:
 
 
 def file(field: str, meaning: str) -> Setting:
-    """A setting that is the path of a file that can be read, or empty."""
+    """A setting that is the path of a file, or empty. Whether it is there is seen by who reads it, again and again."""
 
     def read(text: str) -> Path | None:
-        if not text.strip():
-            return None
-        path = Path(text)
-        if "\0" in text or not path.is_file():
+        if "\0" in text:
             raise _Unfit
-        return path
+        return Path(text) if text.strip() else None
 
     return Setting(field, "the path of a file that is there", read, meaning)
 
@@ -134,26 +140,42 @@ def allowances(field: str, meaning: str) -> Setting:
         except ValueError:
             raise _Unfit from None
 
-    return Setting(field, "none, or a number of requests in a time such as 600/minute", read, meaning)
+    return Setting(
+        field, "none, or a number of requests per second, minute, hour or day, such as 600/minute", read, meaning
+    )
 
 
 def store(field: str, meaning: str) -> Setting:
     """A setting that is the URL of a Redis or Valkey, or empty. What is wrong is told without its password."""
 
     def read(text: str) -> str:
-        if text and not _is_store(text):
-            raise _Unfit("another")
+        wrong = _wrong_with_store(text) if text else ""
+        if wrong:
+            raise _Secretly(wrong)
         return text
 
-    return Setting(field, "a URL such as redis://127.0.0.1:6379/0 (or rediss, valkey, valkeys)", read, meaning)
+    must_be = (
+        "a URL such as redis://127.0.0.1:6379/0 (or rediss, valkey, valkeys), with the database's number at its end"
+    )
+    return Setting(field, must_be, read, meaning)
 
 
-def _is_store(text: str) -> bool:
+def _wrong_with_store(text: str) -> str:
+    """What is wrong with a store's URL, in words that hold nothing of it; empty for nothing."""
     try:
         parts = urlsplit(text)
-        return parts.scheme in {"redis", "rediss", "valkey", "valkeys"} and bool(parts.hostname) and parts.port != 0
+        port, host, database = parts.port, parts.hostname, parts.path.removeprefix("/")
     except ValueError:
-        return False
+        return "its address is not a host and a port from 1 to 65535"
+    if parts.scheme not in _STORES:
+        return "it begins with none of redis://, rediss://, valkey:// and valkeys://"
+    if not host:
+        return "it names no host"
+    if port == 0:
+        return "its port is 0"
+    if database and whole_number(database, _DATABASES) is None:
+        return "what stands after its host is no database's number"
+    return ""
 
 
 def _listed(text: str) -> list[str]:

@@ -136,7 +136,7 @@ def _refuse_bodies_that_never_fit(settings: Settings) -> None:
 
 
 def told_settings(settings: Settings) -> Iterator[tuple[Setting, str]]:
-    """Every setting with its value as an environment variable would hold it; without the password of a URL."""
+    """Every setting with its value as an environment variable would hold it; without the secrets of a URL."""
     for setting in SETTINGS:
         yield setting, _spelled(setting.field, getattr(settings, setting.field))
 
@@ -147,7 +147,14 @@ def _spelled(field: str, value: Any) -> str:
             return "none" if field.endswith("_limit") else ""
         case frozenset() | tuple():
             return ",".join(sorted(value))
-        case str() if "@" in value:
-            scheme, _, place = value.partition("://")
-            return f"{scheme}://***@{place.rpartition('@')[2]}"
+        case str() if "://" in value:
+            return _without_secrets(value)
     return str(value)
+
+
+def _without_secrets(url: str) -> str:
+    """A URL without who logs in, and without its parameters, one of which may be a password."""
+    scheme, _, place = url.partition("://")
+    place, _, parameters = place.partition("?")
+    _, login, host = place.rpartition("@")
+    return f"{scheme}://{'***@' if login else ''}{host}{'?***' if parameters else ''}"
