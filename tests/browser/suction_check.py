@@ -4,7 +4,7 @@ import json
 
 from playwright.sync_api import Locator, Page, expect
 
-EASY = {"depth": "8", "pump": "5", "distance": "20", "pipe": "pe-sidr-15 1-1/4", "altitude": "500"}
+EASY = {"depth": "8", "side": "below", "pump": "5", "distance": "20", "pipe": "pe-sidr-15 1-1/4", "altitude": "500"}
 """A shallow well: a yes once it is known how far the pipe reaches below the water."""
 
 SURE = {"depth-sure": "0", "fall-sure": "0", "reach": "40"}
@@ -84,7 +84,7 @@ class SuctionCheck:
         self.page.evaluate(
             """() => {
                 window.told = [];
-                for (const name of ['answered', 'refused']) {
+                for (const name of ['answered', 'refused', 'changed']) {
                     document.addEventListener(name, ({ detail }) => window.told.push([name, detail]));
                 }
             }"""

@@ -38,7 +38,7 @@ def answered_with_a_yes(check):
 
 def by_stone(check):
     check.field("known").select_option("stone")
-    check.watch.evaluate("button => { button.click(); setTimeout(() => button.click(), 300); }")
+    check.watch.evaluate("button => { button.click(); setTimeout(() => button.click(), 700); }")
     expect(check.drops).to_contain_text(re.compile("ft|pies"))
 
 
@@ -118,7 +118,7 @@ def test_the_answer_is_announced_once(check):
 
 def test_a_drop_is_announced_by_its_depth_alone(check):
     check.field("known").select_option("stone")
-    check.watch.evaluate("button => { button.click(); setTimeout(() => button.click(), 300); }")
+    check.watch.evaluate("button => { button.click(); setTimeout(() => button.click(), 700); }")
     expect(check.drops).to_contain_text("ft")
     regions = check.element.locator("#by-stone [role=status]")
     expect(regions).to_have_count(1)

@@ -76,25 +76,55 @@ def test_what_is_dangerous_comes_first(answered):
 def test_a_change_after_the_answer_is_told(check):
     check.answered(**EASY)
     check.field("depth").fill("9")
-    expect(check.status).to_contain_text("You changed an answer since this result was worked out. Check again.")
+    expect(check.status).to_contain_text("You changed an answer. Check again.")
     check.answered()
     expect(check.status).not_to_contain_text("You changed an answer")
 
 
-def test_a_late_answer_does_not_take_the_place_of_a_newer_one(check):
+def held_back(check, *sites):
+    """Ask of these sites one after the other; what was asked waits."""
     held = []
 
     def hold(route):
         held.append(route)
 
     check.page.route(ASKED, hold)
-    for site in (EASY, DEEP):
+    for site in sites:
         with check.page.expect_request(ASKED):
             check.ask(**site)
     deadline = time.monotonic() + 20
-    while len(held) < 2 and time.monotonic() < deadline:
+    while len(held) < len(sites) and time.monotonic() < deadline:
         check.page.wait_for_timeout(20)
-    late, newer = held
+    return held
+
+
+def test_an_answer_to_an_older_form_is_dropped(check):
+    """The form was changed while it was worked out: what comes of it stands nowhere."""
+    held = held_back(check, EASY)
+    expect(check.status).to_have_text("Working it out …")
+    check.field("depth").fill("40")
+    expect(check.status).to_have_text("You changed an answer. Check again.")
+    with check.page.expect_response(ASKED) as response:
+        held[0].continue_()
+    response.value.finished()
+    check.page.wait_for_timeout(200)
+    expect(check.status).to_have_text("You changed an answer. Check again.")
+    expect(check.result).to_be_hidden()
+
+
+def test_a_refusal_of_an_older_form_is_dropped(check):
+    held = held_back(check, EASY)
+    check.field("altitude").fill("600")
+    problem = {"detail": "no", "errors": [{"pointer": "/site/altitude", "detail": "too high"}]}
+    headers = {"access-control-allow-origin": check.page.evaluate("location.origin")}
+    held[0].fulfill(status=422, json=problem, headers=headers)
+    check.page.wait_for_timeout(200)
+    expect(check.error("altitude")).to_be_hidden()
+    expect(check.status).to_have_text("You changed an answer. Check again.")
+
+
+def test_a_late_answer_does_not_take_the_place_of_a_newer_one(check):
+    late, newer = held_back(check, EASY, DEEP)
     newer.continue_()
     expect(check.verdict).to_contain_text("No:")
     with check.page.expect_response(ASKED) as response:
@@ -109,6 +139,8 @@ def test_the_reasons_can_be_opened(answered):
     expect(details.locator("li").first).to_be_hidden()
     details.locator("summary").click()
     expect(details.locator("li").first).to_contain_text("Of NPSH, the pump needs")
+    expect(details).to_contain_text(re.compile(r"which reaches the [\d.]+ ft asked for\."))
+    expect(answered.element).not_to_contain_text("policy")
 
 
 def test_levers_are_told_with_the_margin_that_each_would_leave(check):

@@ -1,11 +1,12 @@
 """What the shop's page tells of the pump, and what is asked where it tells nothing."""
 
+import pytest
 from playwright.sync_api import expect
 
 from .suction_check import EASY, SuctionCheck
 
 ASKED = "**/v1/suction-feasibility"
-SITE = {"depth": "2.4", "pump": "1.5", "distance": "6", "altitude": "150"}
+SITE = {"depth": "2.4", "side": "below", "pump": "1.5", "distance": "6", "altitude": "150"}
 
 
 def pump_of(check, **values):
@@ -64,11 +65,64 @@ def test_what_the_page_does_not_tell_is_asked(check_on):
     expect(check.answered(**{"flow": "3", "rated-lift": "22"})).to_contain_text("this pump")
 
 
-def test_an_attribute_that_cannot_be_read_is_asked_too(check):
-    lift = check.field("rated-lift")
-    for told, read in {"lots": "", "20 ft": "20", "22": "", "": ""}.items():
+def test_an_attribute_may_be_written_as_people_do(check):
+    lift, flow = check.field("rated-lift"), check.field("flow")
+    for told, read, unit in [
+        ("20 ft", "20", "ft"), ("21 feet", "21", "ft"), ("22ft.", "22", "ft"), ("6.7 metres", "6.7", "m"),
+        ("", "", "ft"),
+    ]:  # fmt: skip
         check.element.evaluate("(element, told) => element.setAttribute('rated-lift', told)", told)
         expect(lift).to_have_value(read)
+        expect(check.element.locator("#rated-lift-unit")).to_have_text(unit)
+    for told, read, unit in [("3 gpm", "3", "gal/min"), ("11 lpm", "11", "L/min"), ("0.7 m3/h", "0.7", "m³/h")]:
+        check.element.evaluate("(element, told) => element.setAttribute('flow', told)", told)
+        expect(flow).to_have_value(read)
+        expect(check.element.locator("#flow-unit")).to_have_text(unit)
+
+
+def test_a_style_and_units_may_be_written_in_capitals(check_on):
+    check = check_on('npsh-required="12 ft" flow="6 GPM" pump-style="Centrifugal" units="US"')
+    pump, flow, units = pump_of(check, **EASY)
+    assert (pump["style"], flow, units) == ("centrifugal", {"value": 6, "unit": "gal/min"}, "us")
+
+
+def test_a_figure_of_the_page_keeps_all_its_digits(check_on):
+    check = check_on('npsh-required="12.125 ft" flow="3.3333 gal/min"')
+    expect(check.field("npsh-required")).to_have_value("12.1250")
+    pump, flow, _ = pump_of(check, **EASY)
+    assert (pump["npsh_required"]["value"], flow["value"]) == (12.125, 3.3333)
+
+
+@pytest.mark.parametrize(
+    ("attribute", "told", "form"),
+    [
+        ("rated-lift", "22", "22 ft"),
+        ("rated-lift", "lots", "22 ft"),
+        ("rated-lift", "22 m", "22 ft"),
+        ("rated-lift", "22 gpm", "22 ft"),
+        ("npsh-required", "6,7 m", "12 ft"),
+        ("flow", "2-3 gal/min", "3 gal/min"),
+        ("flow", "0 gal/min", "3 gal/min"),
+        ("pump-style", "piston", "rotary or centrifugal"),
+        ("units", "imperial", "us or metric"),
+        ("switch", "20, 40 psi", "20 psi, 40 psi"),
+        ("pump-points", "3.4 gal/min 20 psi, 2.4 gal/min 70 psi", "20 psi 3.4 gal/min, 70 psi 2.4 gal/min"),
+    ],
+)
+def test_a_mistake_of_the_shop_is_told_to_the_shop(check_on, attribute, told, form):
+    """Its customer is asked nothing, and reads what the shop has to say between the tags."""
+    check = check_on()
+    said = []
+    check.page.on("console", lambda message: said.append((message.type, message.text)))
+    check.element.evaluate("(element, [name, told]) => element.setAttribute(name, told)", [attribute, told])
+    alert = check.element.get_by_role("alert")
+    expect(alert).to_have_text(
+        "This check is not set up as it should be on this page. Please tell those who keep the page."
+    )
+    expect(check.button).to_have_count(0)
+    assert said == [("error", f"footvalve-suction-check: write {attribute} like {form}, not {told}")]
+    check.element.evaluate("(element, name) => element.removeAttribute(name)", attribute)
+    check.is_ready()
 
 
 def test_another_product_on_the_same_page_keeps_what_was_filled_in(check):

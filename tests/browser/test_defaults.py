@@ -39,12 +39,18 @@ def test_what_is_stated_is_what_is_asked(check):
 
 def test_what_is_changed_is_what_is_asked(check):
     body = body_of(
-        check, **EASY, **{"drawdown": "5", "drawdown-sure": "0", "filter": "no", "elbows": "0", "side": "above"}
+        check, **EASY | {"drawdown": "5", "drawdown-sure": "0", "filter": "no", "elbows": "0", "side": "above"}
     )
     assert body["drawdown"] == {"value": 5, "unit": "ft", "uncertainty": 0.1}
     assert body["pump"]["inlet_elevation"]["value"] == 5
     assert not any(part["part"] == "strainer" for part in body["line"])
     assert not any(part.get("name") == "elbows" for part in body["line"])
+
+
+def test_a_pump_right_at_the_well_has_no_line_along_the_ground(check):
+    line = body_of(check, **EASY | {"distance": "0", "elbows": "0"})["line"]
+    assert [part["name"] for part in line if part["part"] == "pipe"] == ["pipe in the well", "last pipe to the pump"]
+    expect(check.verdict).to_be_visible()
 
 
 def test_a_foot_valve_takes_the_place_of_the_old_pump(check):

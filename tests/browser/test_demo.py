@@ -32,6 +32,23 @@ def test_the_shop_reacts_at_the_pump_that_was_asked_about(demo, picture):
     expect(says.nth(0)).to_contain_text("Some figures need a second look")
 
 
+def test_the_shop_takes_back_what_it_said_of_an_answer_that_stands_no_longer(demo):
+    page, rotary, _ = demo
+    rotary.answered(**EASY, **SURE)
+    expect(page.locator(".shop").nth(0)).to_contain_text("Good news")
+    rotary.give(depth="")
+    expect(page.locator(".shop").nth(0)).to_be_empty()
+    rotary.button.click()
+    expect(page.locator(".shop").nth(0)).to_contain_text("Some figures need a second look")
+
+
+def test_where_the_script_does_not_come_the_shop_has_the_word(new_context, service):
+    page = new_context().new_page()
+    page.route("**/suction-check.*.js", lambda route: route.abort())
+    page.goto(f"{service}/embed/v1/demo")
+    expect(page.get_by_text("The suction check does not show here. Ask our counter.").nth(1)).to_be_visible()
+
+
 def test_the_shop_does_not_sell_on_a_yes_that_is_left_open(demo):
     page, rotary, _ = demo
     rotary.answered(**EASY | {"depth": "11"})

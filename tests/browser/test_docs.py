@@ -1,5 +1,7 @@
 """The contract in the browser: read, and tried with the project's own examples."""
 
+import base64
+
 import pytest
 from playwright.sync_api import expect
 
@@ -61,6 +63,26 @@ def test_a_call_with_the_example_and_a_key_is_answered(open_docs, picture):
     assert docs.evaluate("location.hash") == "#/answers/sounding"
     assert found(docs, ".opblock-section", ".live-responses-table") == []
     picture(docs, "docs-called")
+
+
+def test_the_contract_is_dark_for_who_wants_it_dark(open_docs, picture):
+    """What is painted in the end, where colours are turned about."""
+    docs, _ = open_docs(color_scheme="dark")
+    called(docs)
+    picture(docs, "docs-dark")
+    docs.set_viewport_size({"width": 300, "height": 300})
+    painted = docs.evaluate(
+        """async (picture) => {
+            const image = new Image();
+            image.src = `data:image/png;base64,${picture}`;
+            await image.decode();
+            const pen = document.createElement('canvas').getContext('2d');
+            pen.drawImage(image, 0, 0, 1, 1);
+            return [...pen.getImageData(0, 0, 1, 1).data];
+        }""",
+        base64.b64encode(docs.screenshot()).decode(),
+    )
+    assert max(painted[:3]) < 90
 
 
 def test_the_contract_fits_a_phone(open_docs, picture):

@@ -38,7 +38,7 @@ def test_a_well_is_checked_by_keyboard_alone(check_on):
     check = check_on(f"{ROTARY} permalink")
     keys = check.page.keyboard
     keys.press("Tab")
-    for typed in ["8", "", "", "5", "", "", "20", ""]:
+    for typed in ["8", "", "below", "5", "", "", "20", ""]:
         keys.press("Tab")
         keys.type(typed)
     assert focused(check.page) == "distance-sure"
@@ -53,7 +53,7 @@ def test_a_well_is_checked_by_keyboard_alone(check_on):
 
 
 def test_the_enter_key_in_a_field_asks_too(check):
-    check.give(depth="8", pump="5", distance="20", altitude="500")
+    check.give(depth="8", side="below", pump="5", distance="20", altitude="500")
     check.field("altitude").press("Enter")
     expect(check.verdict).to_be_visible()
 
@@ -71,7 +71,7 @@ def test_what_is_assumed_opens_and_closes_by_keyboard(check):
 
 def test_after_the_answer_the_tab_key_goes_on_to_what_can_be_done_with_it(check_on):
     check = check_on(f"{ROTARY} permalink")
-    check.give(depth="8", pump="5", distance="20", altitude="500")
+    check.give(depth="8", side="below", pump="5", distance="20", altitude="500")
     check.button.press("Enter")
     expect(check.verdict).to_be_visible()
     names = passed(check.page, 3)

@@ -7,7 +7,14 @@ from playwright.sync_api import expect
 from .shop_page import ROTARY
 from .suction_check import EASY
 
-METRIC = {"depth": "2,4", "pump": "1,5", "distance": "6", "pipe": "pe-sidr-15 1-1/4", "altitude": "150"}
+METRIC = {
+    "depth": "2,4",
+    "side": "below",
+    "pump": "1,5",
+    "distance": "6",
+    "pipe": "pe-sidr-15 1-1/4",
+    "altitude": "150",
+}
 
 
 def test_spanish_asks_and_answers_in_spanish(check_on, picture):
@@ -19,13 +26,27 @@ def test_spanish_asks_and_answers_in_spanish(check_on, picture):
     picture(check.page, "spanish-metric-answer")
 
 
-def test_a_comma_is_a_decimal_sign_and_a_point_makes_groups(check_on):
+def test_a_comma_is_a_decimal_sign_as_a_point_is(check_on):
     check = check_on(f'{ROTARY} units="metric"', lang="es")
     with check.page.expect_request("**/v1/suction-feasibility") as asked:
-        check.ask(**METRIC | {"altitude": "1.200"})
+        check.ask(**METRIC | {"altitude": "1200", "pump": "1.5"})
     body = asked.value.post_data_json
     assert body["depth_to_water"]["value"] == 2.4
+    assert body["pump"]["inlet_elevation"]["value"] == -1.5
     assert body["site"]["altitude"] == {"value": 1200, "unit": "m", "uncertainty": 30}
+
+
+def test_what_could_be_a_thousand_or_a_few_is_asked_back(check_on):
+    """It is a thousand to some readers of every language."""
+    check = check_on(f'{ROTARY} units="metric"', lang="es")
+    for typed in ("1,500", "1.500"):
+        check.ask(**METRIC | {"altitude": typed})
+        expect(check.error("altitude")).to_have_text("¿Son 1500 o 1,5? Escríbalo de una de esas dos maneras.")
+
+
+def test_a_figure_of_the_page_is_written_as_its_reader_does(check_on):
+    check = check_on('rated-lift="6.7 m" flow="11 L/min" units="metric"', lang="es")
+    assert check.field("rated-lift").input_value() == "6,7"
 
 
 def test_one_foot_is_told_as_one(check_on):
@@ -45,6 +66,16 @@ def test_what_the_service_says_in_english_is_marked_as_english(check_on):
     expect(cautions.locator("[lang=en]")).to_have_count(0)
 
 
+def test_doubts_are_told_in_spanish(check_on):
+    check = check_on('npsh-required="12 ft" flow="3 gal/min" pump-style="centrifugal"', lang="es")
+    check.answered(**EASY, lower_end="open")
+    assert check.element.locator(".doubt:visible").count() > 0
+    expect(check.element.locator(".doubt [lang=en]")).to_have_count(0)
+    doubts = check.result.get_by_role("heading", name="Dudas sobre los datos").locator("xpath=following-sibling::ul[1]")
+    expect(doubts).to_contain_text("Una bomba centrífuga debe llenarse de agua a mano antes del arranque")
+    expect(doubts.locator("[lang=en]")).to_have_count(0)
+
+
 def test_a_language_without_texts_falls_back_to_english(check_on):
     check = check_on(lang="fr")
     expect(check.element.get_by_role("heading", level=2)).to_have_text("Would the rotary booster work on your well?")
@@ -57,9 +88,8 @@ def test_the_language_of_the_element_goes_before_that_of_the_page(check_on):
 
 
 def test_another_language_keeps_what_was_filled_in_and_what_it_meant(check_on):
-    """A thousand in English is one point two in Spanish, if nobody takes care."""
     check = check_on()
-    check.give(**EASY | {"altitude": "1,200", "distance": "20.125"})
+    check.give(**EASY | {"altitude": "1200", "distance": "20.1250", "depth": "8 1/2 feet"})
     check.element.evaluate("element => element.setAttribute('lang', 'es')")
     expect(check.button).to_have_text("Comprobar mi pozo")
     with check.page.expect_request("**/v1/suction-feasibility") as asked:
@@ -67,3 +97,4 @@ def test_another_language_keeps_what_was_filled_in_and_what_it_meant(check_on):
     body = asked.value.post_data_json
     assert body["site"]["altitude"]["value"] == 1200
     assert body["line"][5]["length"]["value"] == 20.125
+    assert body["depth_to_water"]["value"] == 8.5

@@ -77,8 +77,9 @@ def test_the_page_shapes_the_check_by_its_parts(page_with):
     assert style(page.locator("h2"), "fontStyle") == "italic"
     assert style(page.locator(".stopwatch"), "minHeight") == "200px"
     for name, value in EASY.items():
-        if name != "pipe":
+        if name not in ("pipe", "side"):
             page.locator(f"#{name}").fill(value)
+    page.locator("#side").select_option("below")
     page.locator("form > .main").click()
     expect(page.locator(".verdict")).to_be_visible()
     assert style(page.locator(".verdict"), "letterSpacing") == "3px"

@@ -107,7 +107,7 @@ def test_a_link_that_was_spoiled_does_no_harm(check_on):
 
 def test_a_link_means_the_same_in_another_language(check_on):
     check = check_on(f'{LINKED} id="a"', **CLIPBOARD)
-    check.answered(**EASY | {"altitude": "1,200", "depth": "8.125"})
+    check.answered(**EASY | {"altitude": "1200", "depth": "8.1250"})
     after = "#" + link_of(check).split("#")[1]
     spanish = check_on(f'{LINKED} id="a"', after=after, lang="es")
     with spanish.page.expect_request("**/v1/suction-feasibility") as asked:
@@ -115,6 +115,16 @@ def test_a_link_means_the_same_in_another_language(check_on):
     body = asked.value.post_data_json
     assert body["site"]["altitude"]["value"] == 1200
     assert body["depth_to_water"]["value"] == 8.125
+
+
+def test_a_link_that_is_opened_on_the_page_itself_is_taken(check_on):
+    """Nothing is loaded anew: only what stands behind the hash has changed."""
+    check = check_on(f'{LINKED} id="a"')
+    check.give(depth="30")
+    check.page.evaluate("location.hash = '#footvalve?depth=8&for=a&units=us'")
+    expect(check.field("depth")).to_have_value("8")
+    check.page.evaluate("location.hash = '#elsewhere'")
+    expect(check.field("depth")).to_have_value("8")
 
 
 def test_without_a_clipboard_the_link_is_there_to_be_copied(check_on):

@@ -20,6 +20,42 @@ def test_a_connection_that_is_lost_and_comes_back(check, picture):
     expect(check.verdict).to_be_visible()
 
 
+def test_trying_again_asks_of_the_form_as_it_stands_then(check):
+    check.page.context.set_offline(True)
+    check.ask(**EASY)
+    again = check.status.get_by_role("button", name="Try again")
+    expect(again).to_be_visible()
+    check.give(depth="40")
+    check.page.context.set_offline(False)
+    with check.page.expect_request(f"**{ASKED}") as asked:
+        again.click()
+    assert asked.value.post_data_json["depth_to_water"]["value"] == 40
+    expect(check.verdict).to_contain_text("No:")
+
+
+def test_trying_again_tells_what_is_wrong_with_the_form_by_then(check):
+    check.page.context.set_offline(True)
+    check.ask(**EASY)
+    again = check.status.get_by_role("button", name="Try again")
+    expect(again).to_be_visible()
+    check.give(depth="")
+    again.click()
+    expect(check.error("depth")).to_have_text("Please fill this in.")
+
+
+def test_an_answer_goes_where_its_drops_cannot_be_measured_any_more(check):
+    """It stands for other drops, and what it said of them has gone from the status."""
+    check.field("known").select_option("stone")
+    check.watch.evaluate("button => { button.click(); setTimeout(() => button.click(), 900); }")
+    expect(check.drops).to_contain_text("ft")
+    check.answered(**{name: value for name, value in EASY.items() if name != "depth"})
+    check.page.context.set_offline(True)
+    check.element.get_by_role("button", name="Remove drop 1").click()
+    check.watch.evaluate("button => { button.click(); setTimeout(() => button.click(), 900); }")
+    expect(check.status).to_contain_text("The service cannot be reached.")
+    expect(check.result).to_be_hidden()
+
+
 def test_trying_again_keeps_the_keyboard_where_it_was(check):
     check.page.context.set_offline(True)
     check.ask(**EASY)
@@ -81,7 +117,7 @@ def test_a_service_that_is_down_when_the_page_loads(new_context, shop, service):
 def test_drops_are_measured_once_the_service_is_back(check):
     check.field("known").select_option("stone")
     check.page.context.set_offline(True)
-    check.watch.evaluate("button => { button.click(); setTimeout(() => button.click(), 300); }")
+    check.watch.evaluate("button => { button.click(); setTimeout(() => button.click(), 700); }")
     expect(check.status).to_contain_text("The service cannot be reached.")
     expect(check.drops).to_have_count(1)
     check.page.context.set_offline(False)

@@ -43,7 +43,7 @@ def used_throughout(check):
     check.ask()
     expect(check.error("depth")).to_be_visible()
     check.field("known").select_option("stone")
-    check.watch.evaluate("button => { button.click(); setTimeout(() => button.click(), 300); }")
+    check.watch.evaluate("button => { button.click(); setTimeout(() => button.click(), 700); }")
     expect(check.drops).to_contain_text("ft")
     check.field("known").select_option("tape")
     check.answered(**EASY)

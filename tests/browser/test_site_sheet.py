@@ -36,6 +36,16 @@ def test_the_link_opens_the_sheet_of_this_site_without_telling_the_shop_of(check
     assert plan["house_elevation"] == {"value": 10, "unit": "ft"}
 
 
+def test_the_sheet_says_perhaps_where_the_check_does_and_why_it_may_differ(check):
+    check.answered(**EASY | {"depth": "10"})
+    expect(check.verdict).to_contain_text("Perhaps")
+    expect(check.result.locator(".tools")).to_contain_text(
+        "It reckons at the flow that the pump gives at 20 psi, so its margin and its word may differ from these."
+    )
+    sheet = sheet_of(check)
+    expect(sheet.locator(".verdict strong")).to_have_text("perhaps:")
+
+
 def test_without_what_a_sheet_needs_there_is_no_link(check):
     check.element.evaluate("element => element.removeAttribute('pump-points')")
     expect(check.field("tap")).to_be_hidden()

@@ -39,6 +39,44 @@ def test_the_form_its_errors_and_the_answer_fit_a_phone(check_on, picture, lang)
     picture(check.page, f"phone-answer-{lang}")
 
 
+@pytest.mark.parametrize("lang", ["en", "es"])
+def test_what_is_chosen_can_be_read_to_its_end_on_a_phone(check_on, lang):
+    check = check_on(lang=lang, **PHONE)
+    check.open_assumptions()
+    cut_off = check.element.evaluate(
+        """({ shadowRoot }) => {
+            const pen = document.createElement('canvas').getContext('2d');
+            return [...shadowRoot.querySelectorAll('select')].filter((select) => select.checkVisibility())
+                .flatMap((select) => [...select.options].filter(({ text }) => {
+                    const { font, paddingLeft, paddingRight } = getComputedStyle(select);
+                    pen.font = font;
+                    const arrow = 16;
+                    const room = select.clientWidth - parseFloat(paddingLeft) - parseFloat(paddingRight) - arrow;
+                    return pen.measureText(text).width > room;
+                }).map(({ text }) => text));
+        }"""
+    )
+    assert cut_off == []
+
+
+def test_a_swipe_over_the_watch_scrolls_the_page_and_starts_nothing(check_on):
+    check = check_on(**PHONE)
+    check.field("known").select_option("stone")
+    check.watch.scroll_into_view_if_needed()
+    box = check.watch.bounding_box()
+    before = check.page.evaluate("scrollY")
+    touch = check.page.context.new_cdp_session(check.page)
+    x, y = box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
+    touch.send("Input.dispatchTouchEvent", {"type": "touchStart", "touchPoints": [{"x": x, "y": y}]})
+    for moved in range(10, 210, 10):
+        touch.send("Input.dispatchTouchEvent", {"type": "touchMove", "touchPoints": [{"x": x, "y": y - moved}]})
+    touch.send("Input.dispatchTouchEvent", {"type": "touchEnd", "touchPoints": []})
+    check.page.wait_for_function("before => scrollY > before", arg=before)
+    expect(check.watch).to_have_text("Start: I let go")
+    check.watch.tap()
+    expect(check.watch).to_have_text("Stop: I hear it")
+
+
 def test_the_stop_watch_takes_a_finger_on_a_phone(check_on, picture):
     check = check_on(**PHONE)
     check.field("known").select_option("stone")

@@ -5,14 +5,16 @@ from base64 import b64encode
 from datetime import date
 from hashlib import sha256
 from html.parser import HTMLParser
+from importlib.resources import files
 
 import pytest
 from msgspec import UNSET
+from msgspec.structs import replace
 
 from footvalve import __version__
 from footvalve.drawings.figures import as_written, told
 from footvalve.drawings.plan_profile import plan_profile
-from footvalve.drawings.site_sheet import sheet_policy, site_sheet
+from footvalve.drawings.site_sheet import SURE_ENOUGH, sheet_policy, site_sheet, verdict_word
 
 DAY = date(2031, 2, 3)
 VOID = {"meta", "br", "hr", "img", "link", "input"}
@@ -78,7 +80,7 @@ def test_every_sentence_of_the_answer_is_on_the_sheet(plan, page):
 
 
 def test_the_verdict_stands_in_words(plan, page):
-    assert f"{plan.answer.verdict}: {flat(plan.answer.summary[0].split(': ', 1)[1])}" in page.text
+    assert f"{verdict_word(plan.answer)}: {flat(plan.answer.summary[0].split(': ', 1)[1])}" in page.text
 
 
 def test_the_margin_stands_with_its_uncertainty_and_the_verdict_with_its_chance(ask, example_of):
@@ -91,6 +93,28 @@ def test_the_margin_stands_with_its_uncertainty_and_the_verdict_with_its_chance(
     assert f"chance of being feasible {suction.chance_feasible:.0%}".replace("%", " %") in text
     assert f"margin (6 ft asked) {suction.margin.value:.3g} ± {suction.margin.uncertainty:.2g} ft" in text
     assert "seasonal fall 2.5 ± 0.6 ft" in text
+
+
+@pytest.mark.parametrize(("chance", "word"), [(0.899, "perhaps"), (0.9, "feasible"), (UNSET, "feasible")])
+def test_a_yes_that_may_well_be_a_no_is_one_only_perhaps(ask, example_of, chance, word):
+    site = ask("site-plan", example_of("site-plan", "us"))
+    assert site.answer.verdict == "feasible"
+    suction = replace(site.answer.suction_feasibility, chance_feasible=chance)
+    text = Page(site_sheet(site.request, replace(site.answer, suction_feasibility=suction), DAY)).text
+    assert f"Site sheet: {word} " in text
+    assert f" {word}: nothing that was reckoned speaks against this plan" in text
+
+
+def test_a_no_is_a_no_however_small_the_chance(ask, example_of):
+    answer = ask("site-plan", example_of("site-plan", "us")).answer
+    doubtful = replace(answer.suction_feasibility, chance_feasible=0.1)
+    assert verdict_word(replace(answer, verdict="marginal", suction_feasibility=doubtful)) == "marginal"
+
+
+@pytest.mark.parametrize("script", ["suction-check.js", "demo.js"])
+def test_the_sheet_and_the_suction_check_call_the_same_chance_a_plain_yes(script):
+    source = files("footvalve").joinpath("embed", script).read_text("utf-8")
+    assert f"const SURE_ENOUGH = {SURE_ENOUGH};" in source
 
 
 def test_what_is_sure_stands_without_a_chance(ask, example_of):

@@ -7,6 +7,7 @@ import json
 import re
 from html.parser import HTMLParser
 from importlib.resources import files
+from pathlib import Path
 from urllib.parse import urljoin
 
 import pytest
@@ -66,13 +67,22 @@ def test_both_addresses_hold_the_script(send):
         assert response.headers["x-content-type-options"] == "nosniff"
 
 
-def test_the_script_is_the_file_without_its_comments():
-    written = FOLDER.joinpath("suction-check.js").read_text("utf-8").splitlines()
-    served = SCRIPT.decode().splitlines()
-    left_out = [line.strip() for line in written if line not in served]
+def test_the_script_is_the_file_without_its_comments_and_indents():
+    written = [line.strip() for line in FOLDER.joinpath("suction-check.js").read_text("utf-8").splitlines()]
+    served = [line for line in SCRIPT.decode().splitlines() if line]
+    left_out = [line for line in written if line and line not in served]
     assert len(left_out) > 50
     assert all(line.startswith(("/**", "*", "//")) for line in left_out)
-    assert [line for line in written if line in served and line.strip()] == [line for line in served if line.strip()]
+    assert [line for line in written if line in served] == [line.rstrip() for line in served]
+
+
+def test_no_string_of_the_script_but_its_styles_runs_over_lines():
+    """Else the indents that are left out would be missed."""
+    source = FOLDER.joinpath("suction-check.js").read_text("utf-8")
+    over_lines = [
+        text for text in re.findall(r"`[^`]*`", re.sub(r"/\*\*.*?\*/", "", source, flags=re.DOTALL)) if "\n" in text
+    ]
+    assert [text.strip("`").strip()[:5] for text in over_lines] == [":host"]
 
 
 def test_the_script_is_small_enough_for_a_phone():
@@ -152,6 +162,39 @@ def test_a_language_puts_only_cautions_and_units_of_the_service_into_its_own_wor
     codes = {caution.code for caution in table("cautions").rows}
     assert texts.get("cautions", {}).keys() <= codes
     assert texts["units"].keys() <= {unit for dimension in DIMENSIONS for unit in wire_units(dimension)}
+
+
+@pytest.mark.parametrize("language", TEXTS)
+def test_a_language_offers_the_choices_in_the_order_of_the_english_texts(language):
+    """The first of them is taken where nothing is chosen."""
+    fields, english = (json.loads(TEXTS[each])["fields"] for each in (language, "en"))
+    for name, field in english.items():
+        assert list(fields[name].get("options", {})) == list(field.get("options", {}))
+    assert next(iter(fields["side"]["options"])) == "unset"
+
+
+@pytest.mark.parametrize("language", TEXTS)
+def test_a_spelling_belongs_to_one_unit_of_the_wire(language):
+    spellings = json.loads(TEXTS[language])["spellings"]
+    assert spellings.keys() <= {unit for dimension in DIMENSIONS for unit in wire_units(dimension)}
+    spelled = [word for words in spellings.values() for word in words.split(" ")]
+    assert "" not in spelled
+    assert len(spelled) == len(set(spelled))
+    assert all(word == word.lower() for word in spelled)
+    for unit, words in spellings.items():
+        assert unit.lower() in words.split(" ")
+
+
+def test_every_doubt_that_has_words_of_its_own_is_one_of_the_service():
+    """A piece of the service's sentence tells which doubt it is: it must stand in the service's source."""
+    sources = Path(str(files("footvalve"))).glob("[acp]*/*.py")
+    said = " ".join("".join(re.findall(r'"([^"\n]*)"', file.read_text("utf-8"))) for file in sources)
+    assert [piece for piece in json.loads(TEXTS["en"])["doubts"] if piece not in said] == []
+
+
+@pytest.mark.parametrize("language", TEXTS)
+def test_a_homeowner_hears_of_no_policy(language):
+    assert "policy" not in TEXTS[language].decode().lower()
 
 
 @pytest.mark.parametrize("language", TEXTS)

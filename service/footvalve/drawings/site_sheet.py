@@ -27,6 +27,9 @@ NOTHING_ELSE: Final = "default-src 'none'; base-uri 'none'; form-action 'none'; 
 
 OUTSIDE: Final = "outside its range, see the doubts"
 
+SURE_ENOUGH: Final = 0.9
+"""Chance of a plain yes, as for who asks the suction check (own choice)."""
+
 _MOST_MATERIALS: Final = 48
 _MOST_DOUBTS: Final = 12
 _MOST_POINTERS: Final = 4
@@ -41,6 +44,7 @@ def site_sheet(request: SitePlanRequest, answer: SitePlanAnswer, day: date) -> s
         day=day.isoformat(),
         version=__version__,
         style=Markup(sheet_style()),
+        word=verdict_word(answer),
         verdict=answer.verdict,
         headline=headline.removeprefix(f"{answer.verdict.capitalize()}: "),
         chance=None if suction is UNSET or suction.chance_feasible is UNSET else chance_told(suction.chance_feasible),
@@ -58,6 +62,13 @@ def site_sheet(request: SitePlanRequest, answer: SitePlanAnswer, day: date) -> s
         doubts=first_of(_doubts(answer.warnings), _MOST_DOUBTS),
         basis=_sources(answer.basis),
     )
+
+
+def verdict_word(answer: SitePlanAnswer) -> str:
+    """The verdict in a word: a yes that may well be a no is one only perhaps, as in the suction check."""
+    suction = answer.suction_feasibility
+    chance = 1.0 if suction is UNSET or suction.chance_feasible is UNSET else suction.chance_feasible
+    return "perhaps" if answer.verdict == "feasible" and chance < SURE_ENOUGH else answer.verdict
 
 
 def _says(headline: str, reason: str) -> bool:

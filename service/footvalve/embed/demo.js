@@ -13,3 +13,4 @@ function say(check, reaction) {
 
 document.addEventListener('answered', ({ target, detail }) => say(target, reactionTo(detail)));
 document.addEventListener('refused', ({ target }) => say(target, 'refused'));
+document.addEventListener('changed', ({ target }) => say(target));

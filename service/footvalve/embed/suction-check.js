@@ -5,7 +5,8 @@
  * Attributes: pump-name, rated-lift or npsh-required ("24 ft"), flow ("4 gal/min"), pump-style (rotary, centrifugal),
  * units (us, metric), lang, theme (light, dark), service, permalink (which id, else pump-name tells from others); for
  * the site sheet also pump-points, rise and flow ("20 psi 4.2 gal/min, 50 psi 3.6 gal/min"), and switch ("20 psi, 40 psi").
- * Events: answered, refused; `detail` is the whole answer or problem.
+ * Events: answered and refused, whose `detail` is the whole answer or problem, and changed, when an answer that was
+ * told stands no longer.
  * Custom properties: --footvalve-accent and so on, as in COLOURS below; --footvalve-font, --footvalve-radius.
  * Parts: title, question, field, hint, error, doubt, input, select, button, main, stopwatch, drops, assumptions,
  * status, verdict, result, balance, profile, levers, cautions, tools.
@@ -17,40 +18,38 @@ const FRAGMENT = '#footvalve?';
 
 // --- What is asked
 
-const PRODUCTS = ['pe-sidr-15', 'pvc-sch-40', 'pex-sdr-9', 'copper-l', 'steel-galvanized-sch-40'];
 const SIZES = ['3/4', '1', '1-1/4', '1-1/2'];
-const PIPES = PRODUCTS.flatMap((product) => SIZES.map((size) => `${product} ${size}`));
 
 /**
- * A choice has `options`, the first of which is usual; the others are numbers in US units. `doubts` are the standard
- * uncertainties of "exactly", "about" and "a guess", `share` the same as parts of the value, `sure` the usual one of
- * them; `when` is the choice that a field belongs to. Common practice, no source.
+ * A number is in US units, within `range`; the others are choices, whose options stand in the texts. `doubts` are
+ * the standard uncertainties of "exactly", "about" and "a guess", `share` the same as parts of the value, `sure` the
+ * usual one of them; `when` is the choice that a field belongs to. Common practice, no source.
  */
 const FIELDS = {
-  known: { options: ['tape', 'stone'] },
-  depth: { unit: 'ft', doubts: [0.1, 2, 5], when: ['known', 'tape'] },
-  top: { unit: 'ft', usual: 1, doubts: [0.1, 0.2, 0.5], when: ['known', 'stone'] },
-  side: { options: ['below', 'above'] },
-  pump: { unit: 'ft', doubts: [0.1, 1, 3] },
-  exit: { options: ['unknown', 'underground', 'top'] },
-  distance: { unit: 'ft', share: [0.01, 0.1, 0.25] },
-  pipe: { options: ['unknown', ...PIPES, 'measured'] },
-  bore: { unit: 'in', doubts: [0.02, 0.06, 0.12], when: ['pipe', 'measured'] },
-  altitude: { unit: 'ft', doubts: [10, 100, 300] },
-  fall: { unit: 'ft', usual: 3, doubts: [0.3, 1, 1.5], sure: 2 },
-  drawdown: { unit: 'ft', usual: 2, doubts: [0.1, 0.5, 1], sure: 2 },
-  reach: { unit: 'ft', usual: 20, doubts: [0.5, 4, 8], sure: 2 },
-  temperature: { unit: 'degF', usual: 52, doubts: [1, 3, 6], sure: 2 },
-  lower_end: { options: ['pump', 'foot', 'open'] },
-  bury: { unit: 'ft', usual: 4, when: ['exit', 'underground'] },
-  elbows: { unit: '', usual: 3 },
-  filter: { options: ['yes', 'no'] },
-  flow: { unit: 'gal/min', share: [0, 0.05, 0.15], sure: 0 },
-  'rated-lift': { unit: 'ft', share: [0, 0.05, 0.15], sure: 0 },
-  'npsh-required': { unit: 'ft', share: [0, 0.05, 0.15], sure: 0 },
-  delay: { unit: 's', usual: 0.2, doubts: [0.03, 0.05, 0.1], sure: 2, when: ['known', 'stone'] },
-  stone: { unit: 'in', usual: 1, doubts: [0.1, 0.25, 0.4], when: ['known', 'stone'] },
-  tap: { unit: 'ft', usual: 10 },
+  known: {},
+  depth: { unit: 'ft', range: [0, 3000], doubts: [0.1, 2, 5], when: ['known', 'tape'] },
+  top: { unit: 'ft', range: [-30, 30], usual: 1, doubts: [0.1, 0.2, 0.5], when: ['known', 'stone'] },
+  side: {},
+  pump: { unit: 'ft', range: [0, 300], doubts: [0.1, 1, 3] },
+  exit: {},
+  distance: { unit: 'ft', range: [0, 9000], share: [0.01, 0.1, 0.25] },
+  pipe: {},
+  bore: { unit: 'in', range: [0.25, 6], doubts: [0.02, 0.06, 0.12], when: ['pipe', 'measured'] },
+  altitude: { unit: 'ft', range: [-1600, 16400], doubts: [10, 100, 300] },
+  fall: { unit: 'ft', range: [0, 300], usual: 3, doubts: [0.3, 1, 1.5], sure: 2 },
+  drawdown: { unit: 'ft', range: [0, 300], usual: 2, doubts: [0.1, 0.5, 1], sure: 2 },
+  reach: { unit: 'ft', range: [0, 3000], usual: 20, doubts: [0.5, 4, 8], sure: 2 },
+  temperature: { unit: 'degF', range: [32, 140], usual: 52, doubts: [1, 3, 6], sure: 2 },
+  lower_end: {},
+  bury: { unit: 'ft', range: [0, 30], usual: 4, when: ['exit', 'underground'] },
+  elbows: { unit: '', range: [0, 100], usual: 3 },
+  filter: {},
+  flow: { unit: 'gal/min', range: [0.1, 200], share: [0, 0.05, 0.15], sure: 0 },
+  'rated-lift': { unit: 'ft', range: [0, 32.8], share: [0, 0.05, 0.15], sure: 0 },
+  'npsh-required': { unit: 'ft', range: [0, 49], share: [0, 0.05, 0.15], sure: 0 },
+  delay: { unit: 's', range: [0, 1], usual: 0.2, doubts: [0.03, 0.05, 0.1], sure: 2, when: ['known', 'stone'] },
+  stone: { unit: 'in', range: [0.2, 12], usual: 1, doubts: [0.1, 0.25, 0.4], when: ['known', 'stone'] },
+  tap: { unit: 'ft', range: [-900, 900], usual: 10 },
 };
 
 const ASSUMED = {
@@ -76,30 +75,51 @@ const METRIC = {
   ft: ['m', 0.3], in: ['mm', 25], psi: ['bar', 0.07], 'gal/min': ['L/min', 4], degF: ['degC', 5 / 9, -32],
 };
 
-const ROUGHNESS = { value: 0.05, unit: 'mm' }; // between plastic and old steel
-const WATCH = 0.1; // s, standard uncertainty of one time by hand
-const [SHORTEST_FALL, LONGEST_FALL] = [0.1, 10]; // s: a finger that bounced; what the service takes
-const SURE_ENOUGH = 0.9; // chance of a plain yes
-const OPEN = 0.45; // chance, up or down from even, within which one figure may turn the answer
+/** What each quantity in an entry of an attribute may come in. */
+const LENGTH = ['ft', 'm'];
+const FLOW = ['gal/min', 'L/min', 'L/s', 'm^3/h'];
+const PRESSURE = ['psi', 'bar', 'kPa'];
+const SHAPES = {
+  'rated-lift': [LENGTH], 'npsh-required': [LENGTH], flow: [FLOW], 'pump-points': [PRESSURE, FLOW], switch: [PRESSURE],
+};
+/** The words of an attribute, the first of which goes without saying. */
+const CHOICES = { 'pump-style': ['rotary', 'centrifugal'], units: ['us', 'metric'] };
+
+/** Between plastic and old steel. */
+const ROUGHNESS = { value: 0.05, unit: 'mm' };
+/** Standard uncertainty of one time by hand, s. */
+const WATCH = 0.1;
+/** A finger that bounced, and what the service takes, s. */
+const [SHORTEST_FALL, LONGEST_FALL] = [0.1, 10];
+/** A fall after the hand's delay, s; the stone has fallen a foot by then. */
+const LEAST_FALL = 0.25;
+const BY_STONE = /^(drops|top|delay|stone)/;
+const BEARS_ON_DROPS = /^(known|altitude|top|delay|stone)/;
+/** The chance of a plain yes. */
+const SURE_ENOUGH = 0.9;
+/** Up or down from an even chance: where one figure may turn the answer. */
+const OPEN = 0.45;
 
 // --- The questions to the service
 
 const quantity = (value, unit, uncertainty) => (uncertainty ? { value, unit, uncertainty } : { value, unit });
 const exactly = ({ value, unit }) => ({ value, unit });
 
+const lengthInWell = ({ depth, reach, leaves }) => depth.value + reach.value + leaves.value;
+
 /** The parts of the line, each with its field and that of its length. */
 function suctionLine(given, names) {
   const { inlet, leaves, reach, stated } = given;
   const pipe = (name, length, end) => ({ part: 'pipe', name, ...pipeSize(given), length, end_elevation: end });
-  const inWell = quantity(given.depth.value + reach.value + leaves.value, leaves.unit, reach.uncertainty);
+  const inWell = quantity(lengthInWell(given), leaves.unit, reach.uncertainty);
   const rise = Math.abs(inlet.value - leaves.value);
-  const count = Math.round(given.elbows.value);
+  const count = given.elbows.value;
   const outlet = given.exit === 'underground' ? 'pitless-adapter' : 'elbow-90';
   return [
     ...lowerEnd(given, names).map((part) => [part, 'lower_end']),
     [pipe(names.drop_pipe, inWell, leaves), 'pipe', 'reach'],
     [{ part: 'fitting', name: names[outlet], fitting: outlet }, 'exit'],
-    [pipe(names.line, given.distance, rise ? leaves : undefined), 'pipe', 'distance'],
+    given.distance.value && [pipe(names.line, given.distance, rise ? leaves : undefined), 'pipe', 'distance'],
     count > 0 && [{ part: 'fitting', name: names.elbows, fitting: 'elbow-90', count }, 'elbows'],
     given.filter === 'yes' && [{ part: 'strainer', name: names.filter, rated_flow: exactly(given.flow),
       clean_drop: stated.clean_filter, dirty_drop: stated.filter_drop }, 'filter'],
@@ -129,9 +149,20 @@ function pipeSize({ pipe, bore, stated }) {
 const POINTERS = {
   '/site/altitude': 'altitude', '/site/water_temperature': 'temperature', '/depth_to_water': 'depth',
   '/seasonal_fall': 'fall', '/drawdown': 'drawdown', '/flow': 'flow', '/pump/inlet_elevation': 'pump',
-  '/pump/rated_suction_lift': 'rated-lift', '/pump/npsh_required': 'npsh-required', '/measuring_point_height': 'top',
-  '/measurement': 'drops', '/measurement/reaction_delay': 'delay', '/measurement/stone_diameter': 'stone',
+  '/pump/rated_suction_lift': 'rated-lift', '/pump/npsh_required': 'npsh-required', '/measurement': 'drops',
 };
+
+/** About what a figure in a US unit is in metric; a span has no offset. */
+function inMetric(value, unit, offset = METRIC[unit][2] ?? 0) {
+  return value && Number((METRIC[unit][1] * (value + offset)).toPrecision(2));
+}
+
+/** The ends of a field's range in a unit, if it has some there. */
+function rangeIn(name, unit) {
+  const { unit: own, range } = FIELDS[name] ?? {};
+  if (unit === own) return range;
+  return unit === METRIC[own]?.[0] ? range.map((end) => inMetric(end, own)) : [];
+}
 
 /** The body for suction-feasibility, and its fields by JSON Pointer. */
 function suctionQuestion(given, names) {
@@ -188,12 +219,7 @@ function fieldAt(fields, pointer) {
 // --- Asking
 
 /** A problem that the service told of; without one it did not answer. */
-class Failure extends Error {
-  constructor(problem, fields) {
-    super();
-    Object.assign(this, { problem, fields });
-  }
-}
+const failure = (problem, fields) => Object.assign(new Error(), { problem, fields });
 
 async function ask(address, { body, fields } = {}) {
   const post = body && { method: 'POST', headers: { 'content-type': 'application/json' }, body: JSON.stringify(body) };
@@ -202,9 +228,9 @@ async function ask(address, { body, fields } = {}) {
     response = await fetch(address, { ...post, credentials: 'omit', signal: AbortSignal.timeout(20000) });
     told = await response.json();
   } catch {
-    throw new Failure();
+    throw failure();
   }
-  if (!response.ok) throw new Failure({ ...told, status: response.status }, fields);
+  if (!response.ok) throw failure({ ...told, status: response.status }, fields);
   return told;
 }
 
@@ -213,25 +239,27 @@ const isUp = (service) => fetch(`${service}/embed/v1/texts`, { mode: 'no-cors' }
 
 /** The tag and the texts of its language; English where there are none. */
 async function textsFor(service, tag) {
-  const address = (language) => `${service}/embed/v1/texts/${language}.json`;
-  const [language] = tag.toLowerCase().split('-');
+  const texts = (language) => ask(`${service}/embed/v1/texts/${language}.json`);
   try {
-    return [tag, await ask(address(language))];
-  } catch (failure) {
-    if (failure.problem?.status !== 404) throw failure;
-    return ['en', await ask(address('en'))];
+    return [tag, await texts(tag.toLowerCase().split('-')[0])];
+  } catch (failed) {
+    if (failed.problem?.status !== 404) throw failed;
+    return ['en', await texts('en')];
   }
 }
 
 // --- Words and numbers in the reader's language
 
+/** A sign, a number with its unit, and perhaps inches. */
+const TYPED = /^([+-]?)\s*([\d.,]*\d[.,]?)\s*([^\d\s.,+-]\D*?)?(?:\s*([\d.,]*\d[.,]?)\s*([^\d\s.,+-]\D*?)?)?$/;
+const FRACTION = /(?:(\d+)\s+)?(\d+)\s*[/⁄]\s*(\d+)/;
+const AMBIGUOUS = /^[1-9]\d{0,2}[.,]\d{3}$/;
+
+const amount = (text) => Number(text.replace(',', '.'));
+
 class Language {
   constructor(tag, texts) {
     Object.assign(this, { tag, texts });
-    const parts = new Intl.NumberFormat(tag).formatToParts(1234567.8);
-    const [group, decimal] = ['group', 'decimal'].map((type) => parts.find((part) => part.type === type).value);
-    this.grouped = new RegExp(`^-?[1-9]\\d{0,2}([${group}]\\d{3})+([${decimal}]\\d+)?$`);
-    this.group = group;
     this.plurals = new Intl.PluralRules(tag);
   }
 
@@ -241,18 +269,31 @@ class Language {
     return template?.replace(/\{(\w+)\}/g, (_, name) => values[name]);
   }
 
-  /** The number that was typed, with either decimal sign; else NaN. */
-  parsed(typed) {
-    let text = typed.replace(/\s/g, '').replace('−', '-');
-    if (this.grouped.test(text)) text = text.replaceAll(this.group, '');
-    text = text.replace(',', '.');
-    return /^-?\d*\.?\d+$/.test(text) ? Number(text) : NaN;
+  /** The unit that is written so. */
+  unitOf(written = '') {
+    const word = written.toLowerCase().replace(/\.$/, '');
+    return Object.entries(this.texts.spellings).find(([, all]) => all.split(' ').includes(word))?.[0];
   }
 
-  /** What was typed, as every language reads it: three decimals could be a group. */
-  portable(typed) {
-    const number = this.parsed(typed);
-    return Number.isNaN(number) ? typed : `${number}`.replace(/\.\d{3}$/, '$&0');
+  /** The number that was typed for a unit; else the key of what is wrong with it, and what its text has filled in. */
+  parsed(typed, unit) {
+    const text = typed.replace(/[¼-¾⅐-⅞]/, ' $&').normalize('NFKC').replace('−', '-')
+      .replace(FRACTION, (_, whole = 0, above, below) => (Number(whole) + above / below).toFixed(6))
+      .replace(/(?<=\d)\s(?=\d{3}\b)/g, '').trim();
+    if (!text) return ['required'];
+    const [, sign, first = '-', its, second, other] = text.match(TYPED) ?? [];
+    const unclear = [first, second].find((number) => AMBIGUOUS.test(number));
+    if (unclear) return ['ambiguous', { many: unclear.replace(/\D/, ''), few: this.written(amount(unclear)) }];
+    const value = Number(`${sign}1`) * (amount(first) + amount(second ?? '0') / 12);
+    const own = its || second ? this.unitOf(its) : unit;
+    const isSplit = own === 'ft' && (other ? this.unitOf(other) : 'in') === 'in';
+    if (own === undefined || (second && !isSplit) || !Number.isFinite(value)) return ['not_a_number'];
+    return own === unit ? value : ['other_unit'];
+  }
+
+  /** A number as this language types it: three decimals would be ambiguous. */
+  written(number) {
+    return `${number}`.replace(/\.\d{3}$/, '$&0').replace('.', this.figure(0.5)[1]);
   }
 
   figure(value, digits) {
@@ -267,8 +308,8 @@ class Language {
 
   /** A unit's name beside so many of it. */
   unitName(unit, count) {
-    const own = `units.${unit}`;
-    return this.text(`${own}.${this.plurals.select(count)}`) ?? this.text(`${own}.other`) ?? this.text(own) ?? unit;
+    const own = this.texts.units[unit] ?? unit;
+    return own[this.plurals.select(count)] ?? own.other ?? own;
   }
 
   /** "4.3 ± 1.2 ft": no finer than two digits of the uncertainty. */
@@ -280,10 +321,6 @@ class Language {
   }
 }
 
-/** "20 psi 4 gal/min, 50 psi 3 gal/min" as a list of lists of quantities. */
-const quantitiesIn = (text) => (text ?? '').split(',').map((entry) =>
-  [...entry.matchAll(/([\d.]+)\s*([^\s\d]\S*)/g)].map(([, value, unit]) => quantity(Number(value), unit)));
-
 // --- Elements
 
 /** A part is a class too; what is false or undefined is left out. */
@@ -291,9 +328,9 @@ function filled(element, attributes, children) {
   for (const [name, value] of Object.entries(attributes)) {
     if (name.startsWith('on')) element.addEventListener(name.slice(2), value);
     else if (value !== undefined && value !== false) element.setAttribute(name, value === true ? '' : value);
-    if (name === 'part') element.classList.add(...value.split(' '));
+    if (name === 'part' && value) element.classList.add(...value.split(' '));
   }
-  element.append(...children.flat(Infinity).filter((child) => child !== undefined && child !== false));
+  element.append(...children.flat(Infinity).filter(Boolean));
   return element;
 }
 
@@ -307,14 +344,21 @@ const list = (items) => h('ul', {}, items.map((item) => h('li', {}, item)));
 const button = (text, onclick, attributes) =>
   h('button', { type: 'button', part: 'button', onclick, ...attributes }, text);
 
-/** The service speaks English. */
-const saidByService = (text) => h('span', { lang: 'en' }, text);
+/** The service speaks English, and to who has a policy. */
+const saidByService = (text) => h('span', { lang: 'en' }, text.replace('of the policy', 'asked for'));
+
+/** Whether a drop lies far from the others. */
+const isOdd = ({ warnings }, index) => warnings.some(({ pointer, detail }) =>
+  pointer.endsWith(`/times/${index}`) && detail.includes('middle'));
 
 // --- The stop-watch
 
-/** Times from press to press, not release; a click without one comes from assistive technology. Gives back a halt. */
+/**
+ * Times from press to press; each counts once it is released, as a swipe over the page begins with a press too. A click
+ * without one comes from assistive technology. Gives back a halt.
+ */
 function stopwatch(target, onRun, onStop) {
-  let started, ticking, isPressed;
+  let started, ticking, pressed, isCounted;
   const halt = () => {
     clearInterval(ticking);
     started = undefined;
@@ -334,19 +378,23 @@ function stopwatch(target, onRun, onStop) {
       started = timeStamp;
       ticking = setInterval(tick, 100);
       onRun(0);
-    } else if (time > SHORTEST_FALL) stop(Math.round(100 * time) / 100);
+    } else if (time > SHORTEST_FALL) stop(Number(time.toFixed(2)));
   };
   const key = (event) => {
     if (event.key !== ' ' && event.key !== 'Enter') return;
-    event.preventDefault(); // else a click follows
+    // Else a click follows.
+    event.preventDefault();
     if (event.type === 'keydown' && !event.repeat) press(event);
   };
   const pointer = (event) => {
-    if (event.type === 'pointerdown' ? event.button === 0 : !isPressed) press(event);
-    isPressed = event.type === 'pointerdown';
+    const { type, button } = event;
+    const isUp = type === 'pointerup' && pressed;
+    if (isUp || (type === 'click' && !isCounted)) press(pressed || event);
+    isCounted = isUp;
+    pressed = type === 'pointerdown' && button === 0 && event;
   };
   for (const type of ['keydown', 'keyup']) target.addEventListener(type, key);
-  for (const type of ['pointerdown', 'click']) target.addEventListener(type, pointer);
+  for (const type of ['pointerdown', 'pointerup', 'pointercancel', 'click']) target.addEventListener(type, pointer);
   return halt;
 }
 
@@ -433,8 +481,8 @@ const verdictOf = ({ verdict, chance_feasible: chance = 1 }) =>
 /** What the chance of a yes hangs on, which the service points at; else where most of the margin's doubt comes from. */
 function decisiveField({ contributions = [], warnings }, fields) {
   const ofChance = warnings.find(({ detail }) => detail.includes('chance'));
-  const [first] = contributions.find(({ quantity: pointer }) => pointer === '/margin')?.inputs ?? [];
-  const decisive = ofChance ?? (first?.variance_fraction > 0.4 && first);
+  const ofMargin = contributions.find((each) => each.quantity === '/margin')?.inputs[0];
+  const decisive = ofChance ?? (ofMargin?.variance_fraction > 0.4 && ofMargin);
   return decisive && fieldAt(fields, decisive.pointer);
 }
 
@@ -491,7 +539,7 @@ function leversView({ levers: [best, ...others] = [], verdict }, language) {
 }
 
 function cautionList(cautions, language) {
-  const levels = ['danger', 'warning', 'note'];
+  const levels = Object.keys(language.texts.answer.severity);
   const ordered = levels.flatMap((level) => cautions.filter(({ severity }) => severity === level));
   return h('ul', { part: 'cautions' }, ordered.map(({ code, severity, text: told }) => h('li', { class: severity },
     h('strong', {}, language.text(`answer.severity.${severity}`)), ' ',
@@ -501,28 +549,34 @@ function cautionList(cautions, language) {
 // --- The element
 
 class SuctionCheck extends HTMLElement {
-  static observedAttributes = ['rated-lift', 'npsh-required', 'flow', 'pump-style', 'pump-name', 'pump-points',
-    'switch', 'units', 'lang', 'permalink', 'service'];
+  static observedAttributes =
+    [...Object.keys(SHAPES), ...Object.keys(CHOICES), 'pump-name', 'lang', 'permalink', 'service'];
 
   root = this.attachShadow({ mode: 'open' });
   values = {};
   drops = [];
   turn = 0;
-  asks = 0;
+  turns = { submit: 0, sound: 0 };
 
   connectedCallback() {
     this.root.adoptedStyleSheets = [STYLES];
+    addEventListener('hashchange', this.follow);
     if (!this.language) this.readLink();
     this.begin();
   }
 
   disconnectedCallback() {
     this.haltWatch?.();
+    removeEventListener('hashchange', this.follow);
   }
+
+  /** Take a link of this page that was opened on it. */
+  follow = () => this.readLink() && this.begin();
 
   attributeChangedCallback(name, before, after) {
     if (!this.isConnected || before === after) return;
-    if (name === 'units') Object.assign(this, { values: {}, drops: [] }); // feet that were typed are no metres
+    // Feet that were typed are no metres.
+    if (name === 'units') Object.assign(this, { values: {}, drops: [] });
     this.begin();
   }
 
@@ -531,15 +585,32 @@ class SuctionCheck extends HTMLElement {
   }
 
   get units() {
-    return this.getAttribute('units') === 'metric' ? 'metric' : 'us';
+    return this.choice('units');
+  }
+
+  /** The word of an attribute with a closed list, whose first goes without saying. */
+  choice(name) {
+    return this.getAttribute(name)?.trim().toLowerCase() || CHOICES[name][0];
+  }
+
+  /** What an attribute tells, as a list of quantities for each entry; false where nobody can read it. */
+  told(name) {
+    const shape = SHAPES[name];
+    const one = /(\d*\.?\d+)\s*([^\s\d.]\S*)/g;
+    const entries = (this.getAttribute(name)?.trim() || undefined)?.split(',').map((entry) => {
+      const found = [...entry.matchAll(one)].map(([, value, unit]) =>
+        quantity(Number(value), this.language.unitOf(unit)));
+      const isRead = ({ value, unit }, place) => shape[place]?.includes(unit) && !this.misfit(name, value, unit).length;
+      return !entry.replace(one, '').trim() && found.length === shape.length && found.every(isRead) && found;
+    }) ?? [];
+    return entries.every(Boolean) && entries;
   }
 
   /** A figure from above in the reader's units. */
   here(value, unit, uncertainty) {
-    const [metric, factor, offset = 0] = METRIC[unit] ?? [];
+    const [metric] = METRIC[unit] ?? [];
     if (this.units === 'us' || !metric) return quantity(value, unit, uncertainty);
-    const round = (number) => number && Number((factor * number).toPrecision(2));
-    return quantity(round(value + offset), metric, round(uncertainty));
+    return quantity(inMetric(value, unit), metric, inMetric(uncertainty, unit, 0));
   }
 
   get stated() {
@@ -552,7 +623,7 @@ class SuctionCheck extends HTMLElement {
 
   /** What the page tells for a site sheet, if it is enough for one. */
   get sheet() {
-    const [points, pressures] = ['pump-points', 'switch'].map((name) => quantitiesIn(this.getAttribute(name)));
+    const [points, pressures] = ['pump-points', 'switch'].map((name) => this.told(name));
     return points.length > 1 && pressures.length > 1 && { points, pressures: pressures.flat() };
   }
 
@@ -575,26 +646,45 @@ class SuctionCheck extends HTMLElement {
     }
     if (turn !== this.turn) return;
     if (!loaded) return this.renderUnreachable(isBarred);
-    if (this.language) this.values = this.portable;
     this.language = new Language(...loaded);
-    this.render();
+    const misread = Object.keys(this.language.texts.forms).filter((name) =>
+      (CHOICES[name] ? !CHOICES[name].includes(this.choice(name)) : !this.told(name)));
+    if (misread.length) this.renderMisread(misread);
+    else this.render();
   }
 
   /** There are no texts: English, and what the page itself has between the tags. */
   renderUnreachable(isBarred) {
-    const told = isBarred
-      ? ['The suction check cannot be used on this page.', h('span', { part: 'hint' },
-        `For who keeps the page: the operator of ${this.service} must allow its origin, ${location.origin}.`)]
-      : 'The service cannot be reached.';
-    this.root.replaceChildren(h('div', { class: 'box', lang: 'en', role: 'alert' },
-      p(told), button('Try again', () => this.begin()), h('slot')));
+    if (isBarred) console.error(`${NAME}: ${this.service} must allow ${location.origin}`);
+    const told = isBarred ? 'The suction check cannot be used on this page.' : 'The service cannot be reached.';
+    this.renderInstead('en', p(told), button('Try again', () => this.begin()));
+  }
+
+  /** The author of the page has to mend these attributes. */
+  renderMisread(names) {
+    for (const name of names) {
+      console.error(`${NAME}: write ${name} like ${this.t(`forms.${name}`)}, not ${this.getAttribute(name)}`);
+    }
+    this.renderInstead(this.language.tag, p(this.t('misread')));
+  }
+
+  renderInstead(lang, ...told) {
+    this.forget();
+    this.root.replaceChildren(h('div', { class: 'box', lang, role: 'alert' }, told, h('slot')));
   }
 
   // The form
 
-  render() {
+  /** Whatever was asked for the form that goes. */
+  forget() {
     this.haltWatch?.();
-    this.asks += 1;
+    this.turns.submit += 1;
+    this.turns.sound += 1;
+    this.unsettle();
+  }
+
+  render() {
+    this.forget();
     const t = (path) => this.t(path, { pump: this.pump });
     const question = (name, ...children) =>
       h('fieldset', { part: 'question' }, h('legend', {}, t(`questions.${name}`)), children);
@@ -602,7 +692,11 @@ class SuctionCheck extends HTMLElement {
     this.status = h('div', { role: 'status', part: 'status' });
     this.root.replaceChildren(h('div', { class: 'box', lang: this.language.tag },
       h('h2', { part: 'title' }, t('title')), p(t('intro')), h('p', { part: 'hint' }, t('sure.hint')),
-      h('form', { onsubmit: (event) => this.submit(event), oninput: (event) => this.change(event) },
+      h('form', {
+        onsubmit: (event) => (event.preventDefault(), this.submit()),
+        oninput: (event) => this.change(event),
+        onchange: ({ target: { name } }) => BEARS_ON_DROPS.test(name) && this.sound(),
+      },
         question('water', this.field('known'), this.field('depth'), this.stonePanel()),
         question('pump', this.field('side'), this.field('pump')),
         question('way', ['exit', 'distance', 'pipe', 'bore'].map((name) => this.field(name))),
@@ -628,7 +722,7 @@ class SuctionCheck extends HTMLElement {
     const control = { id: name, name, 'aria-describedby': `${name}-unit ${name}-hint ${name}-error ${name}-doubt` };
     return h('div', { part: 'field', 'data-name': name },
       h('label', { for: name }, this.t(`fields.${name}.label`)),
-      FIELDS[name].options ? this.select(name, control, told) : this.number(name, control),
+      FIELDS[name].range ? this.number(name, control) : this.select(name, control, told),
       hint && h('p', { id: `${name}-hint`, part: 'hint' }, hint), this.messages(name));
   }
 
@@ -643,7 +737,7 @@ class SuctionCheck extends HTMLElement {
       const selected = value === this.chosen(name);
       return h('option', { value, selected }, size ? this.t('pipe_size', { kind: text, size }) : text);
     };
-    return h('select', { part: 'select', ...control }, FIELDS[name].options.map(option));
+    return h('select', { part: 'select', ...control }, this.optionsOf(name).map(option));
   }
 
   number(name, control) {
@@ -666,7 +760,7 @@ class SuctionCheck extends HTMLElement {
 
   asked(name) {
     const { unit, usual, doubts, share, sure = 1 } = FIELDS[name];
-    const [[told]] = quantitiesIn(this.getAttribute(name));
+    const [[told] = []] = SHAPES[name] ? this.told(name) : [];
     return {
       ...(told ?? this.here(usual, unit)),
       doubts: share ?? doubts?.map((doubt) => this.here(0, unit, doubt).uncertainty),
@@ -677,11 +771,17 @@ class SuctionCheck extends HTMLElement {
 
   typed(name) {
     const { value } = this.asked(name);
-    return this.values[name] ?? (Number.isFinite(value) ? this.language.figure(value) : '');
+    return this.values[name] ?? (Number.isFinite(value) ? this.language.written(value) : '');
+  }
+
+  /** The first is usual. A pipe comes in sizes. */
+  optionsOf(name) {
+    const kinds = Object.keys(this.language.texts.fields[name].options);
+    return kinds.flatMap((kind) => (kind.includes('-') ? SIZES.map((size) => `${kind} ${size}`) : kind));
   }
 
   chosen(name) {
-    const { options } = FIELDS[name];
+    const options = this.optionsOf(name);
     return options.includes(this.values[name]) ? this.values[name] : options[0];
   }
 
@@ -695,22 +795,31 @@ class SuctionCheck extends HTMLElement {
 
   showRelevant() {
     for (const field of this.root.querySelectorAll('.field')) field.hidden = !this.isRelevant(field.dataset.name);
-    this.root.getElementById('by-stone').hidden = this.chosen('known') !== 'stone';
-    for (const group of this.root.querySelectorAll('.group')) {
-      group.hidden = !group.querySelector('.field:not([hidden])');
-    }
+    this.root.querySelector('#by-stone').hidden = this.chosen('known') !== 'stone';
   }
 
   change({ target: { name, value } }) {
     this.values[name] = value;
     this.say(name, 'error');
     this.showRelevant();
-    this.tellChange();
+    this.outdate();
+    if (BEARS_ON_DROPS.test(name)) this.showDrops();
   }
 
-  tellChange() {
-    if (this.result.hidden || this.root.getElementById('changed')) return;
-    this.status.prepend(h('p', { id: 'changed', part: 'doubt' }, this.t('changed')));
+  /** No answer to an older form stands beside a newer one unmarked, whether it is here or still to come. */
+  outdate() {
+    this.turns.submit += 1;
+    const [busy, changed] = ['busy', 'changed'].map((id) => this.root.querySelector(`#${id}`));
+    const told = h('p', { id: 'changed', part: 'doubt' }, this.t('changed'));
+    if (busy) busy.replaceWith(told);
+    else if (!this.result.hidden && !changed) this.status.prepend(told);
+    this.unsettle();
+  }
+
+  /** Tell the page once that the answer it was told stands no longer. */
+  unsettle() {
+    if (this.isSettled) this.tell('changed');
+    this.isSettled = false;
   }
 
   // The stone
@@ -728,25 +837,40 @@ class SuctionCheck extends HTMLElement {
       (time) => show('stop', t('listening', { time: this.language.figure(time, 1) })),
       (time) => {
         show('start', t(time ? 'idle' : 'too_long', { time: LONGEST_FALL }));
-        if (time) this.changeDrops([...this.drops, time]);
+        const fault = this.faultOfTimes(time);
+        if (fault) this.say('drops', 'error', fault);
+        else if (time) this.changeDrops([...this.drops, time]);
       });
     return h('div', { id: 'by-stone' }, h('p', { part: 'doubt' }, t('before')), this.field('top'), p(t('how')),
       watch, reading, this.messages('drops'), this.dropList, this.found);
   }
 
+  /** What a hand takes, and as much as a stone that falls. */
+  get leastTime() {
+    return LEAST_FALL + (this.readNumber('delay', {})?.value ?? FIELDS.delay.usual);
+  }
+
+  /** What is wrong with drops of which one is hardly longer than that. */
+  faultOfTimes(...times) {
+    const short = times.find((time) => time < this.leastTime);
+    return short && this.t('stone.too_short', { time: this.language.figure(short, 2) });
+  }
+
   changeDrops(drops) {
     this.drops = drops;
     this.say('drops', 'error');
-    this.tellChange();
+    this.outdate();
     this.sound();
   }
 
-  async sound() {
-    const drops = this.drops;
+  sound() {
+    this.turns.sound += 1;
     this.showDrops();
-    if (drops.length) await this.attempt(async () => {
-      const answer = await this.depthByStone(this.read().given);
-      if (drops === this.drops) this.showDrops(answer);
+    const { given, faults } = this.read();
+    if (given.known !== 'stone' || Object.keys(faults).some((name) => BY_STONE.test(name))) return;
+    this.attempt('sound', async (isLast) => {
+      const answer = await this.depthByStone(given);
+      if (isLast()) this.showDrops(answer);
     });
   }
 
@@ -757,7 +881,6 @@ class SuctionCheck extends HTMLElement {
   showDrops(answer) {
     const { drops, language } = this;
     const t = (key, values) => this.t(`stone.${key}`, values);
-    const isOdd = (index) => answer?.warnings.some(({ pointer }) => pointer === `/measurement/times/${index}`);
     const remove = (index) => {
       this.changeDrops(drops.filter((_, place) => place !== index));
       this.controlOf('drops').focus();
@@ -765,23 +888,33 @@ class SuctionCheck extends HTMLElement {
     const items = drops.map((time, index) => {
       const depth = answer && language.measured(answer.readings[index]);
       const values = { number: index + 1, time: language.figure(time, 2), depth };
-      return [t(depth ? 'drop_depth' : 'drop', values), isOdd(index) && h('em', {}, t('odd')),
+      return [t(depth ? 'drop_depth' : 'drop', values), answer && isOdd(answer, index) && h('em', {}, t('odd')),
         button(t('remove'), () => remove(index), { 'aria-label': t('remove_drop', values) })];
     });
     this.dropList.replaceChildren(...(drops.length ? [h('h3', {}, t('drops')), list(items)] : []));
     this.found.replaceChildren(...(answer ? this.soundingView(answer) : []));
   }
 
-  soundingView({ warnings, depth_below_ground: depth, spread, cautions }) {
+  soundingView(answer) {
+    const { warnings, depth_below_ground: depth, spread, cautions } = answer;
     const t = (key, values) => this.t(`stone.${key}`, values);
     const count = this.drops.length;
-    const isDoubted = warnings.some(({ pointer }) => pointer === '/measurement/times');
+    const isDoubted = warnings.some(({ pointer }) => pointer.endsWith('/times'));
     const agreement = count === 1 ? 'single' : isDoubted ? 'disagree' : 'agree';
+    const fault = this.faultOfDrops(answer);
     return [
-      p(h('strong', {}, t('found', { depth: this.language.measured(depth) }))),
-      h('p', isDoubted ? { part: 'doubt' } : {}, t(agreement, { count, spread: this.language.measured(spread) })),
-      opened(t('cautions'), cautionList(cautions, this.language)),
+      fault ? h('p', { part: 'error' }, fault)
+        : p(h('strong', {}, t('found', { depth: this.language.measured(depth) }))),
+      h('p', { part: isDoubted && 'doubt' }, t(agreement, { count, spread: this.language.measured(spread) })),
+      ...(fault ? [] : [opened(t('cautions'), cautionList(cautions, this.language))]),
     ];
+  }
+
+  /** Why no depth may be taken from the drops, if so. */
+  faultOfDrops(answer) {
+    const odd = this.drops.findIndex((_, index) => isOdd(answer, index));
+    if (odd >= 0) return this.t('stone.far_off', { number: odd + 1 });
+    return answer.depth_below_ground.value > 0 ? undefined : this.t('stone.above_ground');
   }
 
   // Reading the form
@@ -789,72 +922,91 @@ class SuctionCheck extends HTMLElement {
   /** What was given, and what is wrong with it by field. */
   read() {
     const faults = {};
-    const given = { units: this.units, style: this.getAttribute('pump-style') ?? 'rotary', stated: this.stated };
+    const given = { units: this.units, style: this.choice('pump-style'), stated: this.stated };
     for (const name of Object.keys(FIELDS).filter((each) => this.isRelevant(each))) {
-      if (FIELDS[name].options) given[name] = this.chosen(name);
-      else given[name] = this.readNumber(name, faults);
+      if (FIELDS[name].range) given[name] = this.readNumber(name, faults);
+      else if (this.chosen(name) === 'unset') faults[name] = this.t('choose');
+      else given[name] = this.chosen(name);
     }
-    if (given.known === 'stone' && !this.drops.length) faults.drops = 'no_drop';
+    const ofDrops = this.drops.length ? this.faultOfTimes(...this.drops) : this.t('no_drop');
+    if (given.known === 'stone' && ofDrops) faults.drops = ofDrops;
     return { given, faults };
   }
 
   readNumber(name, faults) {
-    const typed = this.typed(name).trim();
-    const value = this.language.parsed(typed);
-    if (Number.isNaN(value)) {
-      faults[name] = typed ? 'not_a_number' : 'required';
-      return undefined;
-    }
     const { unit, doubts, share, sure } = this.asked(name);
-    const doubt = doubts?.[sure] ?? 0;
-    return quantity(value, unit, share ? doubt * Math.abs(value) : doubt);
+    const value = this.language.parsed(this.typed(name), unit);
+    const [key, values] = Number.isFinite(value) ? this.misfit(name, value, unit) : value;
+    if (!key) {
+      const doubt = doubts?.[sure] ?? 0;
+      return quantity(value, unit, share ? doubt * Math.abs(value) : doubt);
+    }
+    const filledIn = { unit: this.language.unitName(unit), example: this.language.written(12.5), ...values };
+    faults[name] = this.t(`${key}_${name}`, filledIn) ?? this.t(key, filledIn);
+    return undefined;
+  }
+
+  /** What is wrong with a number for its field, if something is. */
+  misfit(name, value, unit) {
+    const [low, high] = rangeIn(name, unit);
+    if (!unit && value % 1) return ['not_a_number'];
+    const told = (end) => this.language.measured({ value: end, unit });
+    return value < low || value > high ? ['outside', { low: told(low), high: told(high) }] : [];
   }
 
   // Asking
 
-  submit(event) {
-    event.preventDefault();
+  submit() {
     this.clear();
     const { given, faults } = this.read();
     if (Object.keys(faults).length) return this.showFaults(faults);
-    this.status.replaceChildren(p(this.t('busy')));
-    this.attempt(() => this.check(given));
+    this.status.replaceChildren(h('p', { id: 'busy' }, this.t('busy')));
+    this.attempt('submit', (isLast) => this.check(given, isLast));
   }
 
-  async check(given) {
-    const asked = ++this.asks;
+  async check(given, isLast) {
     const sounding = given.known === 'stone' && await this.depthByStone(given);
+    if (!isLast()) return;
     if (sounding) this.showDrops(sounding);
-    const isBelow = given.side === 'below';
-    const question = suctionQuestion({
+    const whole = {
       ...given,
       depth: sounding ? sounding.depth_below_ground : given.depth,
-      inlet: { ...given.pump, value: isBelow ? -given.pump.value : given.pump.value },
+      inlet: { ...given.pump, value: given.side === 'below' ? -given.pump.value : given.pump.value },
       leaves: given.bury ? quantity(-given.bury.value, given.bury.unit) : given.stated.on_top,
-    }, this.language.texts.parts);
+    };
+    const drops = sounding && this.faultOfDrops(sounding);
+    if (drops) return this.showFaults({ drops });
+    if (lengthInWell(whole) <= 0) return this.showFaults({ bury: this.t('outside_bury') });
+    const question = suctionQuestion(whole, this.language.texts.parts);
     const answer = await ask(`${this.service}/v1/suction-feasibility`, question);
-    if (asked !== this.asks) return;
+    if (!isLast()) return;
     this.showAnswer(answer, question, given);
+    this.isSettled = true;
     this.tell('answered', answer);
   }
 
-  /** Do it, and offer to do it again where the service does not answer. */
-  async attempt(task) {
+  /** Do what a method asks for, unless it asks anew meanwhile; offer the method again where the service is away. */
+  async attempt(method, task) {
+    const turn = this.turns[method] += 1;
+    const isLast = () => turn === this.turns[method];
     try {
-      await task();
-    } catch (failure) {
-      if (!(failure instanceof Failure)) throw failure;
-      const { status = 503 } = failure.problem ?? {};
-      if (status < 500 && status !== 429) return this.refuse(failure);
-      this.status.replaceChildren(h('p', { part: 'error' }, this.t(failure.problem ? 'overloaded' : 'unreachable')),
-        button(this.t('retry'), () => this.again(task)));
+      await task(isLast);
+    } catch (failed) {
+      if (!('problem' in failed)) throw failed;
+      if (!isLast()) return;
+      this.result.hidden = true;
+      const { status = 503 } = failed.problem ?? {};
+      if (status < 500 && status !== 429) return this.refuse(failed);
+      this.status.replaceChildren(h('p', { part: 'error' }, this.t(failed.problem ? 'overloaded' : 'unreachable')),
+        button(this.t('retry'), () => this.again(method)));
     }
   }
 
-  again(task) {
+  again(method) {
     this.status.replaceChildren();
-    this.root.querySelector('.main').focus(); // the button that had it is gone
-    this.attempt(task);
+    // The button that had it is gone.
+    this.root.querySelector('.main').focus();
+    this[method]();
   }
 
   tell(name, detail) {
@@ -867,10 +1019,11 @@ class SuctionCheck extends HTMLElement {
     for (const name of [...Object.keys(FIELDS), 'drops']) for (const kind of ['error', 'doubt']) this.say(name, kind);
     this.status.replaceChildren();
     this.result.hidden = true;
+    this.unsettle();
   }
 
   say(name, kind, ...message) {
-    const place = this.root.getElementById(`${name}-${kind}`);
+    const place = this.root.querySelector(`#${name}-${kind}`);
     if (!place) return;
     place.replaceChildren(...message);
     place.hidden = !message.length;
@@ -879,47 +1032,48 @@ class SuctionCheck extends HTMLElement {
   }
 
   controlOf(name) {
-    return name === 'drops' ? this.root.querySelector('.stopwatch') : this.root.getElementById(name);
+    return name === 'drops' ? this.root.querySelector('.stopwatch') : this.root.querySelector(`#${name}`);
   }
 
+  /** What is wrong with the form, told as the service tells what is wrong with a request. */
   showFaults(faults) {
-    const example = this.language.figure(12.5);
-    for (const [name, key] of Object.entries(faults)) this.say(name, 'error', this.t(key, { example }));
+    for (const [name, fault] of Object.entries(faults)) this.say(name, 'error', fault);
     this.toFirstFault();
+    const errors = Object.entries(faults).map(([name, detail]) => ({ pointer: `/${name}`, detail }));
+    this.tell('refused', { type: 'about:blank', title: NAME, detail: this.t('refused'), errors });
   }
 
   toFirstFault() {
     this.status.replaceChildren(h('p', { part: 'error' }, this.t('refused')));
-    const first = this.root.querySelector('[aria-invalid=true]');
-    first.focus();
+    this.root.querySelector('[aria-invalid=true]').focus();
   }
 
   refuse({ problem, fields }) {
     const elsewhere = this.place(problem.errors ?? [], fields, 'error');
     if (this.root.querySelector('[aria-invalid=true]')) this.toFirstFault();
     else {
-      const told = saidByService(elsewhere.join(' ') || problem.detail);
-      this.status.replaceChildren(h('p', { part: 'error' }, this.t('refused_whole'), ' ', told));
+      const told = elsewhere.length ? elsewhere : [saidByService(problem.detail)];
+      this.status.replaceChildren(h('p', { part: 'error' }, this.t('refused_whole'), ' ', ...told));
     }
     this.tell('refused', problem);
   }
 
   /** Put what the service says at its fields; give back what belongs to none. */
   place(said, fields, kind) {
-    const [byField, elsewhere] = [{}, []];
+    const places = {};
     for (const { pointer, detail } of said) {
-      const field = fieldAt(fields, pointer);
-      const own = this.t(`${kind}s.${lastOf(pointer)}`);
-      if (field) (byField[field] ??= new Map()).set(own ?? detail, own ? h('span', {}, own) : saidByService(detail));
-      else elsewhere.push(detail);
+      // The service's doubts have no codes: a piece of each tells which it is.
+      const [, own] = Object.entries(this.language.texts[`${kind}s`]).find(([piece]) => detail.includes(piece)) ?? [];
+      const field = fieldAt(fields, pointer) ?? '';
+      (places[field] ??= new Map()).set(own ?? detail, own ? h('span', {}, own) : saidByService(detail));
     }
-    for (const [field, told] of Object.entries(byField)) this.say(field, kind, ...told.values());
-    return elsewhere;
+    const { '': elsewhere = new Map(), ...atFields } = places;
+    for (const [field, told] of Object.entries(atFields)) this.say(field, kind, ...told.values());
+    return [...elsewhere.values()];
   }
 
   showAnswer(answer, { body, fields }, given) {
     const { language } = this;
-    const told = (texts) => list(texts.map(saidByService));
     const elsewhere = this.place(answer.warnings, fields, 'doubt');
     this.status.replaceChildren(headline(answer, fields, language, this.pump));
     this.result.replaceChildren();
@@ -928,8 +1082,8 @@ class SuctionCheck extends HTMLElement {
       limitsView(answer, language),
       profileFigure(answer, body.line, language),
       h('h3', {}, this.t('answer.cautions')), cautionList(answer.cautions, language),
-      elsewhere.length > 0 && [h('h3', {}, this.t('answer.doubts')), told(elsewhere)],
-      opened(this.t('answer.reasons'), told(answer.reasons)),
+      elsewhere.length > 0 && [h('h3', {}, this.t('answer.doubts')), list(elsewhere)],
+      opened(this.t('answer.reasons'), list(answer.reasons.map(saidByService))),
       this.tools(body, given.tap),
     ]);
     this.result.hidden = false;
@@ -958,30 +1112,28 @@ class SuctionCheck extends HTMLElement {
 
   /** What tells this element from the others of its page. */
   get key() {
-    return this.id || this.getAttribute('pump-name') || `${[...document.querySelectorAll(NAME)].indexOf(this)}`;
-  }
-
-  /** What was given, with numbers that every language reads. */
-  get portable() {
-    return Object.fromEntries(Object.entries(this.values).map(([name, typed]) => [name, this.language.portable(typed)]));
+    return this.id || this.getAttribute('pump-name') || '';
   }
 
   async copyLink(place) {
     const { key, units } = this;
-    const inputs = new URLSearchParams({ ...this.portable, for: key, units, drops: this.drops.join(' ') });
+    const inputs = new URLSearchParams({ ...this.values, for: key, units, drops: this.drops.join(' ') });
     const link = `${location.href.split('#')[0]}${FRAGMENT}${inputs}`;
     const byHand = () =>
       h('label', {}, this.t('tools.copy_by_hand'), h('input', { part: 'input', readonly: true, value: link }));
-    const copying = navigator.clipboard?.writeText(link) ?? Promise.reject(); // a page without TLS has no clipboard
+    // A page without TLS has no clipboard.
+    const copying = navigator.clipboard?.writeText(link) ?? Promise.reject();
     place.replaceChildren(await copying.then(() => this.t('tools.copied'), byHand));
   }
 
+  /** Whether the page's address holds answers for this element; it has them then. */
   readLink() {
-    if (!this.hasAttribute('permalink') || !location.hash.startsWith(FRAGMENT)) return;
+    if (!this.hasAttribute('permalink') || !location.hash.startsWith(FRAGMENT)) return false;
     const { drops = '', ...values } = Object.fromEntries(new URLSearchParams(location.hash.slice(FRAGMENT.length)));
-    if (values.for !== this.key || values.units !== this.units) return;
+    if (values.for !== this.key || values.units !== this.units) return false;
     this.values = values;
     this.drops = drops.split(' ').map(Number).filter((time) => time > SHORTEST_FALL && time < LONGEST_FALL);
+    return true;
   }
 }
 
@@ -1009,7 +1161,7 @@ STYLES.replaceSync(`
 :host([theme=light]) { color-scheme: light; }
 :host([theme=dark]) { color-scheme: dark; }
 p > span { display: block; }
-[hidden] { display: none !important; }
+[hidden], .group:not(:has(.field:not([hidden]))) { display: none !important; }
 * { box-sizing: border-box; }
 .box { max-width: 42em; padding: 1em; background: var(--background); color: var(--text);
   font: var(--footvalve-font, inherit); line-height: 1.5; overflow-wrap: break-word; }
@@ -1023,18 +1175,19 @@ legend + * { clear: both; }
 .group legend { font-size: 1em; }
 .field { margin-bottom: 1.2em; }
 label { display: block; }
-.row { display: flex; flex-wrap: wrap; align-items: end; gap: .4em .6em; }
-.unit { align-self: center; margin-right: .8em; }
+.row, .sure, .drops li, .verdict, .key { display: flex; flex-wrap: wrap; align-items: center; gap: .4em .6em; }
+.unit { margin-right: .8em; }
 input, select, .button { font: inherit; min-height: 2.6em; max-width: 100%; border-radius: var(--radius); }
-input, select { padding: .3em .6em; border: 1px solid var(--border); background: none; color: var(--text); }
+input, select { padding: .3em .4em; border: 1px solid var(--border); background: none; color: var(--text); }
 .row input { width: 6.5em; }
 select { width: 100%; }
-.sure { display: flex; flex-wrap: wrap; align-items: center; gap: .2em .5em; font-weight: 400; color: var(--muted); }
+.sure { font-weight: 400; color: var(--muted); }
 .sure select { width: auto; }
 .hint { font-size: .92em; color: var(--muted); margin: .3em 0; }
 .error { color: var(--bad); font-weight: 600; }
 .doubt { color: var(--doubtful); }
-.error, .doubt { margin: .4em 0; padding-left: .7em; border-left: 3px solid; }
+.error, .doubt { margin: .4em 0; }
+.error, .doubt, .levers, .cautions li { padding-left: .8em; border-left: 4px solid; }
 [aria-invalid=true] { border: 2px solid var(--bad); }
 :focus-visible { outline: 3px solid var(--accent); outline-offset: 2px; }
 .button { padding: .5em 1.1em; border: 1px solid var(--accent); background: none; color: var(--accent);
@@ -1042,17 +1195,17 @@ select { width: 100%; }
 .main, .stopwatch { display: block; width: 100%; background: var(--accent); color: var(--on-accent);
   text-align: center; }
 .stopwatch { min-height: 5.5em; touch-action: manipulation; }
-.reading { font-size: 1.6em; text-align: center; font-variant-numeric: tabular-nums; }
+.reading { font-size: 1.6em; text-align: center; }
 .drops ul, .cautions, .key { list-style: none; padding: 0; }
-.drops li { display: flex; flex-wrap: wrap; gap: .4em; justify-content: space-between; align-items: center; }
+.drops li { justify-content: space-between; }
 summary { padding: .7em 0; color: var(--accent); cursor: pointer; }
-.verdict { display: flex; gap: .7em; align-items: center; margin-top: 1.2em; padding: .8em; border: solid;
+.verdict { flex-wrap: nowrap; margin-top: 1.2em; padding: .8em; border: solid;
   border-width: 2px 2px 2px 10px; border-radius: var(--radius); font-size: 1.15em; }
 .mark { font-size: 1.5em; font-weight: 700; }
 .feasible { color: var(--good); }
 .unsure, .marginal, .warning strong { color: var(--doubtful); }
 .infeasible, .danger strong { color: var(--bad); }
-.levers, .cautions li { padding-left: .8em; border-left: 4px solid var(--accent); }
+.levers, .cautions li { border-color: var(--accent); }
 .cautions li { margin: .6em 0; }
 .cautions .danger { border-color: var(--bad); }
 .cautions .warning { border-color: var(--doubtful); }
@@ -1073,7 +1226,6 @@ path.limit { stroke: var(--accent); stroke-dasharray: 6 4; }
 .short { color: var(--bad); }
 path.needs, path.margin, path.short { stroke: currentColor; stroke-width: 9; }
 path.short { stroke-dasharray: 3 2; }
-.key li { display: inline-block; margin-right: 1.2em; }
 .swatch { display: inline-block; width: 1.6em; margin-right: .5em; vertical-align: middle; border-top: 9px solid; }
 .swatch.limit { border-top: 3px dashed var(--accent); }
 .swatch.short { border-top-style: dashed; }

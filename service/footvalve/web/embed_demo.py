@@ -66,13 +66,16 @@ def demo_page(language: str, script: EmbedScript) -> str:
     """The page in a language."""
     environment = Environment(autoescape=True, undefined=StrictUndefined, trim_blocks=True, lstrip_blocks=True)
     words = _WORDS[language]
-    products = [{**product, "element": _element(product, words["units"])} for product in words["products"]]
+    products = [
+        {**product, "element": _element(product, words["units"], words["instead"])} for product in words["products"]
+    ]
     template = environment.from_string(embed_file("demo.html").decode())
     return template.render({**words, "language": language, "products": products, "script_tag": Markup(script.tag())})
 
 
-def _element(product: dict[str, Any], units: str) -> Markup:
-    """The element of a product, with all that the shop knows of its pump."""
+def _element(product: dict[str, Any], units: str, instead: str) -> Markup:
+    """The element of a product, with all that the shop knows of its pump, and what is read where no script comes."""
     told = {name: product[key] for name, key in _ATTRIBUTES.items() if key in product} | {"units": units}
     attributes = "".join(Markup(' {}="{}"').format(name, value) for name, value in told.items())
-    return Markup("<footvalve-suction-check{} permalink></footvalve-suction-check>").format(Markup(attributes))
+    element = Markup("<footvalve-suction-check{} permalink><p>{}</p></footvalve-suction-check>")
+    return element.format(Markup(attributes), instead)

@@ -14,6 +14,9 @@ ALIAS: Final = "/embed/v1/suction-check.js"
 _COMMENT_LINES = re.compile(rb"^ *(?:/\*\*.*?\*/|//[^\n]*)\n", re.MULTILINE | re.DOTALL)
 """Comments that have their lines to themselves: a tenth of the script, and of use to its authors alone."""
 
+_AIR = re.compile(rb"\n\s+")
+"""Indents and empty lines, of use to them alone too. Of its strings only the style sheet runs over lines."""
+
 
 @dataclass(frozen=True, slots=True)
 class EmbedScript:
@@ -37,5 +40,5 @@ class EmbedScript:
 
 
 def embed_script() -> EmbedScript:
-    """The script of the package, without its comments."""
-    return EmbedScript(_COMMENT_LINES.sub(b"", embed_file("suction-check.js")))
+    """The script of the package, without its comments, indents and empty lines."""
+    return EmbedScript(_AIR.sub(b"\n", _COMMENT_LINES.sub(b"", embed_file("suction-check.js"))))
