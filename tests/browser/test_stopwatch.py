@@ -50,6 +50,15 @@ def test_drops_that_agree_narrow_the_depth(by_stone, picture):
     picture(by_stone.page, "stop-watch")
 
 
+def test_two_drops_that_are_alike_agree_and_leave_the_depth_unsure(by_stone):
+    """Else the watch itself, at two or three drops, would seem to be beyond doubt."""
+    for _ in range(2):
+        drop(by_stone, 900)
+    expect(by_stone.element).to_contain_text("Your 2 drops agree: they lie 0 ft apart. Four or more show better")
+    told = by_stone.element.get_by_text(re.compile("The water stands .* below the ground")).inner_text()
+    assert float(re.search(r"± (\d\.\d)", told)[1]) > 2.0, told
+
+
 def test_a_drop_that_does_not_fit_is_marked_and_can_be_removed(by_stone):
     for milliseconds in (900, 910, 905, 2400):
         drop(by_stone, milliseconds)

@@ -89,6 +89,8 @@ const CHOICES = { 'pump-style': ['rotary', 'centrifugal'], units: ['us', 'metric
 const ROUGHNESS = { value: 0.05, unit: 'mm' };
 /** Standard uncertainty of one time by hand, s. */
 const WATCH = 0.1;
+/** Drops whose scatter tells by itself how sure their mean is. */
+const ENOUGH = 4;
 /** A finger that bounced, and what the service takes, s. */
 const [SHORTEST_FALL, LONGEST_FALL] = [0.1, 10];
 /** A fall after the hand's delay, s; the stone has fallen a foot by then. */
@@ -192,14 +194,14 @@ function suctionQuestion(given, names) {
   return { body, fields };
 }
 
-/** The body for sounding. Several drops show their doubt by their scatter. */
+/** The body for sounding. Enough drops show their doubt by their scatter. */
 function soundingQuestion(given, drops) {
   const body = {
     units: given.units,
     site: given.altitude && { altitude: exactly(given.altitude) },
     measurement: {
       method: 'stone-drop',
-      times: drops.map((time) => quantity(time, 's', drops.length > 1 ? 0 : WATCH)),
+      times: drops.map((time) => quantity(time, 's', drops.length < ENOUGH ? WATCH : 0)),
       reaction_delay: given.delay,
       stone_diameter: given.stone,
     },
@@ -899,8 +901,8 @@ class SuctionCheck extends HTMLElement {
     const { warnings, depth_below_ground: depth, spread, cautions } = answer;
     const t = (key, values) => this.t(`stone.${key}`, values);
     const count = this.drops.length;
-    const isDoubted = warnings.some(({ pointer }) => pointer.endsWith('/times'));
-    const agreement = count === 1 ? 'single' : isDoubted ? 'disagree' : 'agree';
+    const isDoubted = warnings.some(({ detail }) => detail.includes('should agree'));
+    const agreement = count === 1 ? 'single' : isDoubted ? 'disagree' : count < ENOUGH ? 'few' : 'agree';
     const fault = this.faultOfDrops(answer);
     return [
       fault ? h('p', { part: 'error' }, fault)
