@@ -92,10 +92,8 @@ def hourly_state_of_charge(
                 charge += efficiency * net if net > 0 else net
                 if charge < floor:
                     charge, connected = floor, False
-                elif charge > full:
-                    charge, connected = full, True
                 elif charge >= reconnect:
-                    connected = True
+                    charge, connected = min(charge, full), True
             fractions.append(charge / full)
     return fractions
 
