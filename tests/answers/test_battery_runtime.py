@@ -497,11 +497,13 @@ def test_a_wire_that_carries_more_than_it_may_is_warned_of(wire, amperes):
     assert "86 degF" in told
 
 
-@pytest.mark.parametrize(("gauge", "amperes"), [("8", 35), ("6", 40), ("4", 55), ("2", 75), ("1/0", 100), ("2/0", 115)])
-def test_aluminum_may_carry_about_what_the_code_lets_it(gauge, amperes):
-    """NFPA 70, Table 310.16, aluminum at 60 degC (memory); by equal heat, and the code rounds to 5 A: 12 %."""
+@pytest.mark.parametrize(
+    ("gauge", "amperes"), [("8", 35), ("6", 40), ("4", 55), ("3", 65), ("2", 75), ("1", 85), ("1/0", 100), ("2/0", 115)]
+)
+def test_aluminum_may_carry_no_more_than_the_code_lets_it(gauge, amperes):
+    """NFPA 70, Table 310.16, aluminum at 60 degC (memory); one share for all sizes is up to 17 % below."""
     wire = Wire(length=Length(1.0, "m"), gauge=gauge, material="aluminum")
-    assert wire_ampacity(wire) == pytest.approx(amperes, rel=0.12)
+    assert 0.83 * amperes < wire_ampacity(wire) <= amperes * (1 + 1e-12)
 
 
 @pytest.mark.parametrize("chemistry", ["flooded", "agm", "gel", "lfp"])

@@ -1,5 +1,8 @@
 """Few readings hardly tell how far readings scatter, and readings that are all alike tell nothing of it."""
 
+from math import sqrt
+from statistics import fmean
+
 import msgspec
 import pytest
 
@@ -58,9 +61,27 @@ def test_one_reading_four_and_those_that_lie_close_are_not(metres):
     assert not [detail for detail in details if "hardly tell" in detail]
 
 
-def test_times_that_are_all_alike_are_doubted_and_not_where_their_uncertainty_is_told():
-    _, doubted = warned(stones(1.1, 1.1, 1.1))
-    assert [detail for detail in doubted if "all alike" in detail]
-    for measurement in (stones(1.1, 1.1, 1.1, uncertainty=0.1), stones(1.1, 1.12, 1.1), stones(1.1)):
+def test_many_times_that_hardly_differ_are_doubted_and_not_where_their_uncertainty_is_told():
+    _, doubted = warned(stones(1.1, 1.1, 1.1, 1.1))
+    assert [detail for detail in doubted if "so much alike" in detail]
+    told = {"uncertainty": 0.1}
+    for measurement in (
+        stones(1.1, 1.1, 1.1, 1.1, **told),
+        stones(1.1, 1.12, 1.1, 1.11),
+        stones(1.1, 1.1),
+        stones(1.1),
+    ):
         _, details = warned(measurement)
-        assert not [detail for detail in details if "all alike" in detail]
+        assert not [detail for detail in details if "so much alike" in detail]
+
+
+@pytest.mark.parametrize("seconds", [(1.1, 1.1), (1.13, 1.131), (1.1, 1.1, 1.1)])
+def test_few_times_by_hand_are_no_surer_than_a_hand_is(seconds):
+    """A difference of 0.1 s between two times is 0.1 s over the root of 2 of each; the mean of n over the root of n."""
+    by_each = 0.1 / sqrt(2) / sqrt(len(seconds))
+    found, told = (warned(stones(*seconds, **more))[0] for more in ({}, {"uncertainty": 0.1 / sqrt(2)}))
+    at = 1e-4
+    slope = (warned(stones(fmean(seconds) + at))[0].depth_to_water.value - found.depth_to_water.value) / at
+    hand = found.depth_to_water.uncertainty**2 - (slope * by_each) ** 2
+    assert hand == pytest.approx((slope * 0.05) ** 2, rel=0.05), "what is left is the hand's delay, 0.05 s"
+    assert told.depth_to_water.uncertainty == pytest.approx(found.depth_to_water.uncertainty, rel=0.01)

@@ -228,3 +228,16 @@ def test_a_residual_drawdown_is_refused_with_what_is_wrong():
 def test_a_casing_is_refused_with_what_is_wrong():
     with pytest.raises(OutsideDomain, match=r"^the drop pipe must be smaller than the casing, and neither"):
         casing_storage_area(casing_diameter=0.1, drop_pipe_diameter=0.1)
+
+
+def test_an_error_of_each_reading_moves_the_specific_capacity_as_it_says():
+    """JCGM 100:2008, 5.1.2: the squares of what each reading's error does, by differences."""
+    times, drawdowns, error = [0.0, 60.0, 120.0, 300.0], [4.0, 3.1, 2.4, 1.2], 1e-5
+
+    def capacity(place, by):
+        moved = [drawdown + by * (place == i) for i, drawdown in enumerate(drawdowns)]
+        return fit_recovery(times=times, drawdowns=moved, area=0.018).specific_capacity
+
+    by_each = [(capacity(place, error) - capacity(place, -error)) / 2 for place in range(len(times))]
+    told = fit_recovery(times=times, drawdowns=drawdowns, area=0.018).by_reading_error
+    assert told * error == pytest.approx(math.hypot(*by_each), rel=0.03)

@@ -1,7 +1,6 @@
 """What is doubtful about the wire between battery and pump: its drop, its heat and its temperature."""
 
 from collections.abc import Iterator
-from math import sqrt
 
 from msgspec import UNSET
 
@@ -9,7 +8,6 @@ from footvalve.answers.unit_system import UnitSystem, current
 from footvalve.contract.answer import Warning
 from footvalve.contract.battery_runtime import VoltageDrop, Wire
 from footvalve.contract.quantities import figure
-from footvalve.tables.conductors import conductor
 from footvalve.tables.si_values import ICE_POINT
 from footvalve.tables.wires import AWG_WIRES, METRIC_WIRES, WireSize, awg_wire
 
@@ -25,6 +23,11 @@ PRINTED_AREA = 1.005
 
 ROOM_OF_AMPACITY = ICE_POINT + 30.0
 """K around the wire, for which the ampacities are. Source: NFPA 70, Table 310.16 (memory)."""
+
+
+ALUMINUM_SHARE = 40.0 / 55.0
+"""Of what copper of its size may carry, aluminum may carry this: the least share that NFPA 70, Table 310.16, has at
+60 degC, that of 6 AWG (memory). By equal heat it would be 0.78."""
 
 
 def wire_doubts(wire: Wire, greatest_current: float, drop: VoltageDrop, units: UnitSystem) -> list[Warning]:
@@ -63,13 +66,12 @@ def wire_ampacity(wire: Wire) -> float:
     """The current in A that a wire may carry all the time.
 
     An area between two sizes counts as the smaller. One below all sizes carries less in proportion, which is on the
-    safe side: a thinner wire has more surface for its metal. Aluminum carries what makes the same heat in it, by the
-    square root of the resistivities' ratio.
+    safe side: a thinner wire has more surface for its metal.
     """
     area = wire.area.base if wire.area is not UNSET else awg_wire(str(wire.gauge)).area
     size = ampacity_size(area)
     share = min(1.0, area / size.area)
-    return size.ampacity * share * sqrt(conductor("copper").resistivity / conductor(wire.material).resistivity)
+    return size.ampacity * share * (1.0 if wire.material == "copper" else ALUMINUM_SHARE)
 
 
 def ampacity_size(area: float) -> WireSize:

@@ -106,6 +106,9 @@ def _short_storage(state: PlanState, flow: float, well: WellRecoveryAnswer) -> I
     at_once, a_day = flow * well.time_to_limit.base, well.inflow_at_limit.base * SECONDS_A_DAY
     told = f"{state.units.flow(flow)} can be drawn for {well.time_to_limit}, {state.units.volume(at_once)}"
     most = f"no more than {state.units.volume(a_day)} flow in in a day"
+    if flow <= well.inflow_at_limit.base:
+        seeming, a_day = state.units.volume(a_day), _sure_in_a_day(state)
+        most = f"no more than {state.units.volume(a_day)} are sure to flow in in a day, where {seeming} seem to"
     needed = state.request.daily_water
     if needed is UNSET:
         yield Finding("marginal", f"The well does not sustain the pump: {told}, and {most}.")
@@ -115,6 +118,14 @@ def _short_storage(state: PlanState, flow: float, well: WellRecoveryAnswer) -> I
         there = f"The well gives the day's {state.units.told(needed)}, but not at one go: {told}"
         rest = f"Then the pump has to rest until the level has risen, or it draws air; {most}."
         yield Finding("marginal", f"{there}. {rest}")
+
+
+def _sure_in_a_day(state: PlanState) -> float:
+    """m^3 that flow in at least with the level at the limit, where the readings leave open how much that is."""
+    inflow, most = state.well.inflow, state.well.level.limit
+    if inflow is None or most is None:
+        return 0.0
+    return max(inflow.specific_capacity - inflow.may_be_less_by, 0.0) * most * SECONDS_A_DAY
 
 
 def _hours(state: PlanState, duty: PumpDuty) -> Iterator[Finding]:

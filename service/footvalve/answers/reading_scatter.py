@@ -25,9 +25,18 @@ from footvalve.physics.method import Method
 SCATTER = Method(
     "Experimental standard deviation of the mean",
     "JCGM 100:2008, 4.2.3 (type A)",
-    note="readings independent of one another, what is stated of each comes on top; the deviation itself is uncertain "
-    "by 76 % with two readings, 52 % with three, 24 % with ten (Table E.1)",
+    note="readings independent of one another, what is stated of each comes on top; of two or three times by hand no "
+    "less than 0.07 s each (4.2.4); the deviation itself is uncertain by 76 % with two readings, 52 % with three, 24 % "
+    "with ten (Table E.1)",
 )
+
+
+BY_HAND = 0.1 / sqrt(2.0)
+"""s by which a time that is taken by hand scatters, as two of one fall may well differ by 0.1 s: what is known of such
+times beforehand stands in where few of them tell it (JCGM 100:2008, 4.2.4). Common practice, no source."""
+
+TELLING = 4
+"""Readings from which their own scatter is believed, however small."""
 
 
 def no_scatter(_: Any) -> Iterator[UncertainInput]:
@@ -39,7 +48,10 @@ def sounding_scatter(measurement: Measurement, pointer: str) -> Iterator[Uncerta
     """The mean of repeated readings as one uncertain input: all of them are moved together. None where there is one
     reading alone, or no scatter. `pointer` leads to the measurement."""
     match measurement:
-        case StoneDrop(times=readings) | EchoSounding(times=readings):
+        case StoneDrop(times=readings):
+            least = 0.0 if any(time.uncertainty for time in readings) else BY_HAND
+            yield from _mean(f"{pointer}/times", [time.base for time in readings], Quantity.moved, least)
+        case EchoSounding(times=readings):
             yield from _mean(f"{pointer}/times", [time.base for time in readings], Quantity.moved)
         case AirLine(pressures=readings):
             yield from _mean(f"{pointer}/pressures", [pressure.base for pressure in readings], Quantity.moved)
@@ -50,10 +62,14 @@ def sounding_scatter(measurement: Measurement, pointer: str) -> Iterator[Uncerta
             yield from _mean(f"{pointer}/pairs", depths, _held_further)
 
 
-def _mean(pointer: str, readings: Sequence[float], moved: Callable[[Any, float], Any]) -> Iterator[UncertainInput]:
+def _mean(
+    pointer: str, readings: Sequence[float], moved: Callable[[Any, float], Any], least: float = 0.0
+) -> Iterator[UncertainInput]:
+    """`least` is the deviation of a reading below which few of them are not believed to scatter."""
     if len(readings) < 2:
         return
-    sigma = stdev(readings) / sqrt(len(readings))
+    deviation = stdev(readings)
+    sigma = (deviation if len(readings) >= TELLING else max(deviation, least)) / sqrt(len(readings))
     if sigma > 0.0:
         yield UncertainInput(
             pointer, "scatter", lambda request, sigmas: _shifted(request, pointer, moved, sigmas * sigma), SCATTER

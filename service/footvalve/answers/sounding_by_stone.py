@@ -1,11 +1,12 @@
 """A stone's times as depths, and how much a hand-held watch lets one believe of them."""
 
 from collections.abc import Iterator, Sequence
-from statistics import fmean
+from statistics import fmean, stdev
 
 from msgspec import UNSET, Struct
 
 from footvalve.answers.basis import At, Reckoned, reckoned
+from footvalve.answers.reading_scatter import TELLING
 from footvalve.answers.sounding_readings import Agreement, Readings
 from footvalve.answers.unit_system import UnitSystem
 from footvalve.contract.answer import Warning
@@ -36,6 +37,9 @@ WATCH_ERROR = 0.1
 
 LEAST_TELLING_TIME = 0.4
 """Seconds below which `WATCH_ERROR` is worth more than half of the depth."""
+
+LEAST_OF_A_HAND = 0.005
+"""Seconds of scatter below which no hand takes times. Own choice."""
 
 USUAL_DELAY = 0.15
 """Seconds by which a hand may well stop a watch late that waits for a sound. Common practice, no source."""
@@ -119,11 +123,12 @@ def _single(times: Sequence[float], worth: float, units: UnitSystem) -> list[War
 
 
 def _alike(drop: StoneDrop, worth: float, units: UnitSystem) -> list[Warning]:
-    """A warning where times that do not differ, and of which nothing else is told, seem to be beyond doubt."""
-    if len(drop.times) < 2 or len({time.base for time in drop.times}) > 1 or any(t.uncertainty for t in drop.times):
+    """A warning where so many times hardly differ that they are believed, and nothing else is told of them."""
+    told = any(time.uncertainty for time in drop.times)
+    if told or len(drop.times) < TELLING or stdev(time.base for time in drop.times) > LEAST_OF_A_HAND:
         return []
-    text = f"times that are all alike show no scatter, but a hand's is as much as {WATCH_ERROR} s, which is worth"
-    return [Warning(_TIMES, f"{text} {units.length(worth)} here: tell an `uncertainty` with each")]
+    text = f"times that are so much alike show hardly any scatter, but a hand's is as much as {WATCH_ERROR} s, which is"
+    return [Warning(_TIMES, f"{text} worth {units.length(worth)} here: tell an `uncertainty` with each")]
 
 
 def _hand_not_told(drop: StoneDrop, times: Sequence[float], fall: Fall, units: UnitSystem) -> list[Warning]:

@@ -199,7 +199,7 @@ class SuctionState(Struct, frozen=True):
     @property
     def rule_agrees(self) -> bool:
         """Whether the trade's rule of thumb and the verdict say the same."""
-        return (self.static_lift <= self.allowed_lift) == (self.verdict != "infeasible")
+        return (self.static_lift <= self.allowed_lift + SAME_LEVEL) == (self.verdict != "infeasible")
 
 
 def suction_state(request: SuctionFeasibilityRequest) -> SuctionState:

@@ -2,7 +2,9 @@
 
 from collections.abc import Iterator
 
+from footvalve.answers.coverage import factor_of_one
 from footvalve.answers.unit_system import UnitSystem
+from footvalve.answers.well_inflow import LEAST_DISTINCT
 from footvalve.answers.well_inflow_doubts import inflow_doubts
 from footvalve.answers.well_readings import READINGS
 from footvalve.answers.well_state import WellState
@@ -16,6 +18,7 @@ def well_doubts(request: WellRecoveryRequest, state: WellState, units: UnitSyste
     return [
         *inflow_doubts(request, state, units),
         *_scatter(state, units),
+        *_few(state),
         *_limit_not_below_rest(state, units),
         *_narrowly(state, units),
     ]
@@ -28,6 +31,17 @@ def _scatter(state: WellState, units: UnitSystem) -> Iterator[Warning]:
         )
         text = f"scatter so much that the specific capacity of {found} is uncertain by {sigma}: they tell no inflow"
         yield Warning(READINGS, text)
+
+
+def _few(state: WellState) -> Iterator[Warning]:
+    """A warning where three or four readings tell by their scatter how sure they are."""
+    readings = state.inflow.distinct_readings
+    factor = None if readings is None or readings < LEAST_DISTINCT else factor_of_one(readings - 2)
+    if factor is not None:
+        text = (
+            f"{readings} readings hardly tell how far they scatter: what is uncertain about the inflow, and any chance"
+        )
+        yield Warning(READINGS, f"{text} that rests on it, is less sure than it is told; read six times or more")
 
 
 def _limit_not_below_rest(state: WellState, units: UnitSystem) -> Iterator[Warning]:

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from msgspec import UNSET, Struct
 
 from footvalve.answers.coverage import NORMAL, coverage_factor
-from footvalve.answers.well_readings import READINGS, TAPE_ERROR, ResidualDrawdown
+from footvalve.answers.well_readings import READINGS, TAPE_ERROR, ResidualDrawdown, distinct_readings
 from footvalve.contract.problem import Fault, Refused
 from footvalve.contract.quantities import Duration
 from footvalve.contract.well_recovery import PumpingTest, WellRecoveryRequest
@@ -17,9 +17,8 @@ from footvalve.physics.well_recovery import FittedRecovery, fit_recovery, residu
 LEAST_TEST = Duration(4.0, "h")
 """A yield test of a house's well lasts this long or longer. Common practice, no source."""
 
-LEAST_FREEDOM = 3
-"""Degrees of freedom from which the scatter of readings alone tells how sure a fit is: own choice, no source. With
-three a standard uncertainty is itself uncertain by 42 % (JCGM 100:2008, Table E.1, for a mean of four readings)."""
+LEAST_DISTINCT = 3
+"""Readings at different times from which a recovery proves anything: an exponential fits any two."""
 
 LEAST_TIME_CONSTANT = Duration(1.0, "s")
 """Below it the water's inertia counts, and a slip of units is likelier. Common practice, no source."""
@@ -35,7 +34,8 @@ class CasingWater(Struct, frozen=True):
 class Inflow(Struct, frozen=True):
     """The specific capacity in m^2/s with its standard uncertainty, by how much less it may be with the certainty that
     is asked for, the greatest drawdown in m that was seen with the flow in m^3/s that goes with it, and how they were
-    found; of a recovery the readings that were used, and how much of the drawdown came back."""
+    found; of a recovery the readings that were used, how many of them are
+    not another one told again, and how much of the drawdown came back."""
 
     specific_capacity: float
     standard_uncertainty: float
@@ -46,6 +46,7 @@ class Inflow(Struct, frozen=True):
     fit: FittedRecovery | None = None
     casing_water: CasingWater | None = None
     recovered_fraction: float | None = None
+    distinct_readings: int | None = None
 
 
 def inflow(request: WellRecoveryRequest, used: Sequence[ResidualDrawdown], area: float) -> Inflow:
@@ -65,13 +66,14 @@ def inflow_by_recovery(used: Sequence[ResidualDrawdown], area: float) -> Inflow:
     found, deepest = fit.specific_capacity if rises else 0.0, max(reading.drawdown for reading in used)
     return Inflow(
         specific_capacity=found,
-        standard_uncertainty=_uncertainty(fit, used, area),
-        may_be_less_by=_may_be_less_by(fit, used, area),
+        standard_uncertainty=_uncertainty(fit),
+        may_be_less_by=_may_be_less_by(fit, used),
         tested_drawdown=deepest,
         tested_flow=found * deepest,
         used=tuple(used),
         fit=fit,
         recovered_fraction=recovered,
+        distinct_readings=distinct_readings(used),
     )
 
 
@@ -88,24 +90,21 @@ def _fit(used: Sequence[ResidualDrawdown], area: float) -> FittedRecovery:
     return fit
 
 
-def _uncertainty(fit: FittedRecovery, used: Sequence[ResidualDrawdown], area: float) -> float:
+def _uncertainty(fit: FittedRecovery) -> float:
     """Of the specific capacity, by the readings' scatter; of two readings, which have none, by a tape's error."""
-    return _by_a_tapes_error(used, area) if fit.standard_uncertainty is None else fit.standard_uncertainty
+    by_tape = TAPE_ERROR.base * fit.by_reading_error
+    return by_tape if fit.standard_uncertainty is None else fit.standard_uncertainty
 
 
-def _may_be_less_by(fit: FittedRecovery, used: Sequence[ResidualDrawdown], area: float) -> float:
-    """The scatter of few readings may be small by luck: it counts for more, and for no less than a tape's error."""
-    freedom = len(used) - 2
-    by_tape = NORMAL * _by_a_tapes_error(used, area) if freedom < LEAST_FREEDOM else 0.0
-    by_scatter = 0.0 if fit.standard_uncertainty is None else coverage_factor(freedom) * fit.standard_uncertainty
-    return max(by_tape, by_scatter)
-
-
-def _by_a_tapes_error(used: Sequence[ResidualDrawdown], area: float) -> float:
-    """The uncertainty of the specific capacity by the first and the last reading alone."""
-    first, last = used[0], used[-1]
-    in_logarithms = math.hypot(TAPE_ERROR.base / first.drawdown, TAPE_ERROR.base / last.drawdown)
-    return area * in_logarithms / (last.time - first.time)
+def _may_be_less_by(fit: FittedRecovery, used: Sequence[ResidualDrawdown]) -> float:
+    """The scatter of few readings may be small by luck: it counts for more, and for no less than a tape's error. One
+    that is told again makes nothing surer."""
+    distinct = distinct_readings(used)
+    by_tape = NORMAL * TAPE_ERROR.base * fit.by_reading_error * math.sqrt(len(used) / distinct)
+    if fit.standard_uncertainty is None or distinct < LEAST_DISTINCT:
+        return by_tape
+    told_again = math.sqrt((len(used) - 2) / (distinct - 2))
+    return max(by_tape, coverage_factor(distinct - 2) * told_again * fit.standard_uncertainty)
 
 
 def _recovered_fraction(fit: FittedRecovery, used: Sequence[ResidualDrawdown], area: float) -> float:

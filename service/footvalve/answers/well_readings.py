@@ -43,6 +43,11 @@ def residual_drawdowns(readings: Sequence[RecoveryReading], static_depth: float)
     return sorted(used, key=attrgetter("time"))
 
 
+def distinct_readings(used: Sequence[ResidualDrawdown]) -> int:
+    """How many of the readings are not another one told again, which makes nothing surer."""
+    return len({(reading.time, reading.drawdown) for reading in used})
+
+
 def reading_doubts(
     readings: Sequence[RecoveryReading], used: Sequence[ResidualDrawdown], static_depth: float, units: UnitSystem
 ) -> list[Warning]:
@@ -93,7 +98,7 @@ def _falling(readings: Sequence[RecoveryReading], units: UnitSystem) -> Iterator
 
 
 def _too_few(used: Sequence[ResidualDrawdown]) -> Iterator[Warning]:
-    if len(used) == 2:
+    if distinct_readings(used) == 2:
         text = "only two readings can be used, which any inflow fits: nothing tells how good they are; take more"
         yield Warning(READINGS, text)
 

@@ -48,6 +48,7 @@ def _unproven(state: WellState, units: UnitSystem) -> Iterator[str]:
         return
     why = {
         "scatter": _scatter,
+        "too-few": _too_few,
         "too-brief": _too_brief,
         "beyond-test": _beyond_test,
         "casing-water": _casing_alone,
@@ -67,6 +68,10 @@ def _uncertain(state: WellState, flow: float, units: UnitSystem) -> str:
 def _scatter(state: WellState, units: UnitSystem) -> str:
     sigma = specific_capacity(state.inflow.standard_uncertainty, units)
     return f"the readings scatter so much that the specific capacity they show is uncertain by {sigma}, all of it"
+
+
+def _too_few(state: WellState, units: UnitSystem) -> str:  # noqa: ARG001
+    return "two readings fit any inflow, so that nothing shows how good they are"
 
 
 def _too_brief(state: WellState, units: UnitSystem) -> str:  # noqa: ARG001

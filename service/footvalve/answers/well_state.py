@@ -6,7 +6,7 @@ from msgspec import UNSET, Struct
 
 from footvalve.answers.coverage import NORMAL
 from footvalve.answers.well_faults import well_faults
-from footvalve.answers.well_inflow import Inflow, inflow
+from footvalve.answers.well_inflow import LEAST_DISTINCT, Inflow, inflow
 from footvalve.answers.well_readings import residual_drawdowns
 from footvalve.contract.problem import Refused
 from footvalve.contract.well_recovery import DEEPEST, WellRecoveryRequest, WellVerdict
@@ -28,10 +28,10 @@ LEAST_RECOVERED = 0.1
 """Share of the drawdown that has to come back while a recovery is read, or its end is guessed from its beginning: own
 choice, no source."""
 
-Unproven = Literal["scatter", "too-brief", "uncertain", "beyond-test", "casing-water"]
+Unproven = Literal["scatter", "too-few", "too-brief", "uncertain", "beyond-test", "casing-water"]
 """Why a flow that the inflow seems to carry is not proven: the readings' scatter is as great as what they show, or
-they end long before the level is back, or what is sure of it does not carry it, or it takes far more
-drawdown than was tested, or the casing gave most of the test's water."""
+there are but two, which any inflow fits, or they end long before the level is back, or what is sure of it does not
+carry it, or it takes far more drawdown than was tested, or the casing gave most of the test's water."""
 
 
 class WellState(Struct, frozen=True, eq=False):
@@ -129,13 +129,22 @@ def _unproven(
         return "scatter"
     if not seems_to_sustain or flow is None or drawdown is None:
         return None
-    if found.recovered_fraction is not None and found.recovered_fraction < LEAST_RECOVERED:
-        return "too-brief"
+    if (why := _too_little(found)) is not None:
+        return why
     if flow > least * drawdown:
         return "uncertain"
     if flow > FURTHEST * capacity * found.tested_drawdown:
         return "beyond-test"
     return "casing-water" if water is not None and water.fraction > MOST_CASING_WATER else None
+
+
+def _too_little(found: Inflow) -> Unproven | None:
+    """Why a recovery was read too seldom or too briefly to prove anything; None for a test."""
+    if found.distinct_readings is not None and found.distinct_readings < LEAST_DISTINCT:
+        return "too-few"
+    if found.recovered_fraction is not None and found.recovered_fraction < LEAST_RECOVERED:
+        return "too-brief"
+    return None
 
 
 def _verdict(

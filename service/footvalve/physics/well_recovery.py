@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from msgspec import Struct
 
 from footvalve.physics.method import Method, OutsideDomain, Range
-from footvalve.physics.si import Metres, Number, Seconds, SquareMetres, SquareMetresPerSecond
+from footvalve.physics.si import Metres, MetresPerSecond, Number, Seconds, SquareMetres, SquareMetresPerSecond
 
 WELL_RECOVERY = Method(
     "Exponential recovery of a well whose inflow grows with its drawdown, fitted on the logarithm of the drawdown",
@@ -26,13 +26,15 @@ WELL_RECOVERY = Method(
 class FittedRecovery(Struct, frozen=True):
     """What the readings of a recovery come to; the initial drawdown is the fit's at the first of them. `r_squared` and
     `standard_uncertainty` (of the specific capacity, from the readings' scatter) are None for two readings, which any
-    exponential fits."""
+    exponential fits. `by_reading_error` is how uncertain each metre of uncertainty of a reading would make the specific
+    capacity."""
 
     specific_capacity: SquareMetresPerSecond
     initial_drawdown: Metres
     points: int
     r_squared: Number | None
     standard_uncertainty: SquareMetresPerSecond | None
+    by_reading_error: MetresPerSecond
 
 
 def residual_drawdown(
@@ -64,7 +66,8 @@ def fit_recovery(*, times: Sequence[Seconds], drawdowns: Sequence[Metres], area:
     nowhere counts for more than the greatest reading.
 
     A level that does not rise fits best with C = 0. The weighted r squared says which share of the spread of ln s the
-    fit explains; the uncertainty comes from the residuals, sum of w (ln s - ln f)^2 / (n - 2), and is one sigma.
+    fit explains; the uncertainty comes from the residuals, sum of w (ln s - ln f)^2 / (n - 2), and is one sigma. An
+    error of a reading that is known beforehand stands for their root, as w is all but the drawdown's square.
 
     Valid for: WELL_RECOVERY; readings whose errors do not depend on the depth.
     Source: weighted linear regression (JCGM 100:2008, H.3, with weights); the weights are derived here.
@@ -91,6 +94,7 @@ def fit_recovery(*, times: Sequence[Seconds], drawdowns: Sequence[Metres], area:
         points=len(times),
         r_squared=line.r_squared if scattered else None,
         standard_uncertainty=area * line.rate_uncertainty(len(times) - 2) if scattered else None,
+        by_reading_error=area / math.sqrt(line.time_spread),
     )
 
 
