@@ -20,7 +20,10 @@ def test_a_site_with_much_to_spare_is_a_yes(check, picture):
 
 
 def test_a_yes_that_the_readings_leave_open_is_told_as_open(check, picture):
-    expect(check.answered(**EASY | {"depth": "11"})).to_contain_text("Perhaps: by your best figures")
+    expect(check.answered(**EASY | {"depth": "11"})).to_have_text(
+        "?Perhaps: by your best figures the rotary booster can draw water from this well, "
+        "but they are not sure enough for a plain yes."
+    )
     expect(check.status).to_contain_text(
         "The answer hangs most on one figure: “From the ground down to the water”. Make sure of that one first."
     )

@@ -3,7 +3,7 @@
 import pytest
 from playwright.sync_api import expect
 
-from .suction_check import EASY, SuctionCheck
+from .suction_check import EASY, SURE, SuctionCheck
 
 ASKED = "**/v1/suction-feasibility"
 SITE = {"depth": "2.4", "side": "below", "pump": "1.5", "distance": "6", "altitude": "150"}
@@ -80,6 +80,18 @@ def test_an_attribute_may_be_written_as_people_do(check):
         expect(check.element.locator("#flow-unit")).to_have_text(unit)
 
 
+@pytest.mark.parametrize("flow", ["0.2 L/s", "13 L/s", "0.7 m3/h", "48 m3/h"])
+def test_a_flow_in_any_unit_is_taken_where_a_pump_like_this_may_have_it(check_on, flow):
+    """From 0.4 to 800 L/min; a litre a second is 60 L/min, a cubic metre an hour 16.7."""
+    expect(check_on(f'rated-lift="22 ft" flow="{flow}"').field("flow")).to_have_value(flow.split(" ")[0])
+
+
+def test_a_pump_whose_name_is_empty_has_none(check_on):
+    check = check_on('pump-name=" " rated-lift="22 ft" flow="3 gal/min"')
+    expect(check.element.get_by_role("heading", level=2)).to_have_text("Would this pump work on your well?")
+    expect(check.answered(**EASY, **SURE)).to_have_text("✓Yes: this pump can draw water from this well.")
+
+
 def test_a_style_and_units_may_be_written_in_capitals(check_on):
     check = check_on('npsh-required="12 ft" flow="6 GPM" pump-style="Centrifugal" units="US"')
     pump, flow, units = pump_of(check, **EASY)
@@ -99,13 +111,21 @@ def test_a_figure_of_the_page_keeps_all_its_digits(check_on):
         ("rated-lift", "22", "22 ft"),
         ("rated-lift", "lots", "22 ft"),
         ("rated-lift", "22 m", "22 ft"),
+        ("rated-lift", "22 ft, 25 ft", "22 ft"),
         ("rated-lift", "22 gpm", "22 ft"),
         ("npsh-required", "6,7 m", "12 ft"),
+        ("npsh-required", "0 ft", "12 ft"),
+        ("npsh-required", "0 m", "12 ft"),
         ("flow", "2-3 gal/min", "3 gal/min"),
         ("flow", "0 gal/min", "3 gal/min"),
+        ("flow", "0.001 L/s", "3 gal/min"),
+        ("flow", "14 L/s", "3 gal/min"),
+        ("flow", "0.02 m3/h", "3 gal/min"),
+        ("flow", "3 gal/min, 4 gal/min", "3 gal/min"),
         ("pump-style", "piston", "rotary or centrifugal"),
         ("units", "imperial", "us or metric"),
         ("switch", "20, 40 psi", "20 psi, 40 psi"),
+        ("switch", "20 psi, 40 psi, 60 psi", "20 psi, 40 psi"),
         ("pump-points", "3.4 gal/min 20 psi, 2.4 gal/min 70 psi", "20 psi 3.4 gal/min, 70 psi 2.4 gal/min"),
     ],
 )

@@ -2,6 +2,7 @@
 
 import re
 
+import pytest
 from playwright.sync_api import expect
 
 from .shop_page import ROTARY
@@ -47,6 +48,24 @@ def test_what_could_be_a_thousand_or_a_few_is_asked_back(check_on):
 def test_a_figure_of_the_page_is_written_as_its_reader_does(check_on):
     check = check_on('rated-lift="6.7 m" flow="11 L/min" units="metric"', lang="es")
     assert check.field("rated-lift").input_value() == "6,7"
+
+
+@pytest.mark.parametrize(
+    ("lang", "units", "step", "safe"),
+    [
+        ("en", "us", "a long step is about 3 ft (1 m).", "A safe site has 3 ft (0.9 m) or more"),
+        ("en", "metric", "a long step is about 1 m.", "A safe site has 0.9 m or more"),
+        ("es", "us", "un paso largo mide cerca de 3 pies (1 m).", "hacen falta 3 pies (90 cm) o más"),
+        ("es", "metric", "un paso largo mide cerca de 1 m.", "hacen falta 0,9 m o más"),
+    ],
+)
+def test_a_metric_reader_is_told_of_no_feet(check_on, lang, units, step, safe):
+    check = check_on(f'rated-lift="6.7 m" flow="11 L/min" units="{units}"', lang=lang)
+    expect(check.element.locator("#distance-hint")).to_contain_text(step)
+    check.answered(**(METRIC if units == "metric" else EASY))
+    expect(check.status).to_contain_text(safe)
+    feet = check.element.locator(".box").filter(has_text=re.compile(r"\d (ft|pies?)\b"))
+    expect(feet).to_have_count(0 if units == "metric" else 1)
 
 
 def test_one_foot_is_told_as_one(check_on):

@@ -2,6 +2,7 @@
 
 from urllib.parse import parse_qs, urlsplit
 
+import pytest
 from playwright.sync_api import expect
 
 from .shop_page import ROTARY, check_element
@@ -103,6 +104,54 @@ def test_a_link_that_was_spoiled_does_no_harm(check_on):
         check = check_on(f'{LINKED} id="a"', after=after)
         assert given(check, "known", "pipe", "depth") == {"known": "tape", "pipe": "unknown", "depth": ""}
         expect(check.drops).to_have_count(0)
+
+
+def test_how_sure_a_figure_is_cannot_be_lost_on_the_way(check_on):
+    """Else a figure would have no doubt at all."""
+    usual = {"depth-sure": "1", "reach-sure": "2", "flow-sure": "0"}
+    for spoiled in ("9", "NaN", "", "-1", "length", "1.0", "0.5"):
+        after = "#footvalve?for=a&units=us&" + "&".join(f"{name}={spoiled}" for name in usual)
+        check = check_on(f'{LINKED} id="a"', after=after)
+        assert given(check, *usual) == usual
+        with check.page.expect_request("**/v1/suction-feasibility") as asked:
+            check.ask(**EASY)
+        assert asked.value.post_data_json["depth_to_water"]["uncertainty"] == 2
+
+
+def test_a_figure_of_a_link_that_is_not_the_pumps_own_is_shown_and_marked(check_on):
+    check = check_on(LINKED, **CLIPBOARD)
+    check.answered(**EASY, **{"rated-lift": "28"})
+    again = opened_again(check, link_of(check))
+    expect(again.field("rated-lift")).to_be_visible()
+    expect(again.field("rated-lift")).to_have_value("28")
+    mark = again.element.locator("#rated-lift-other")
+    expect(mark).to_have_text("Not the figure of this pump's data sheet.")
+    expect(mark).to_be_visible()
+    expect(again.element.locator("#flow-other")).to_be_hidden()
+    again.answered()
+    expect(mark).to_be_visible()
+
+
+@pytest.mark.parametrize("units", ["", "&in=L/min+ft+ft"])
+def test_a_figure_of_a_pump_is_taken_from_a_link_in_its_own_unit_alone(check_on, units):
+    """Else 4 L/min would become 4 gal/min once the shop writes the pump's flow otherwise."""
+    check = check_on(f'{LINKED} id="a"', after=f"#footvalve?for=a&units=us&depth=8&flow=4&rated-lift=28{units}")
+    assert given(check, "depth", "flow", "rated-lift") == {"depth": "8", "flow": "3", "rated-lift": "22"}
+    expect(check.field("flow")).to_be_hidden()
+
+
+def test_of_checks_that_nothing_tells_apart_the_first_alone_has_links(page_with):
+    pumps = [check_element(f'rated-lift="{lift} ft" flow="3 gal/min" permalink') for lift in (22, 20)]
+    page = page_with("".join(pumps), **CLIPBOARD)
+    one, other = SuctionCheck(page), SuctionCheck(page, 1)
+    for check in (one, other):
+        check.is_ready()
+        check.answered(**EASY)
+    expect(other.result.get_by_role("button", name="Copy a link to these answers")).to_have_count(0)
+    again = opened_again(one, link_of(one))
+    other = SuctionCheck(again.page, 1)
+    other.is_ready()
+    assert [check.field("depth").input_value() for check in (again, other)] == ["8", ""]
 
 
 def test_a_link_means_the_same_in_another_language(check_on):

@@ -45,6 +45,13 @@ def test_what_is_no_number_is_told(check):
         is_marked(check, "depth", "Please write a number in ft, such as 12.5.")
 
 
+@pytest.mark.parametrize("typed", ["8²", "8 ²", "8₂", "8①", "8½²", "31/2", "8 5/4", "8 ft 60 in", "8' 12\""])
+def test_what_may_be_two_numbers_is_asked_back(check, typed):
+    """It is no depth of 82, 15.5 or 13 ft."""
+    check.ask(**EASY | {"depth": typed})
+    is_marked(check, "depth", "Please write a number in ft, such as 12.5.")
+
+
 def test_a_number_in_another_unit_is_told(check):
     check.give(**EASY)
     for name, typed, unit in [("depth", "5 m", "ft"), ("depth", "100 inches", "ft"), ("temperature", "12 °C", "°F")]:

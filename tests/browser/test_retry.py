@@ -1,5 +1,6 @@
 """A service that is down, busy or talks nonsense: the answers stay, and can be sent again."""
 
+import pytest
 from playwright.sync_api import expect
 
 from .local_servers import free_port, running_service
@@ -7,6 +8,7 @@ from .shop_page import check_element, shop_page
 from .suction_check import EASY, SuctionCheck
 
 ASKED = "/v1/suction-feasibility"
+SOUNDED = "/v1/sounding"
 
 
 def test_a_connection_that_is_lost_and_comes_back(check, picture):
@@ -96,6 +98,44 @@ def test_what_is_no_answer_counts_as_none(check):
     check.reply_once(ASKED, 200, "<html>sign in</html>")
     check.ask(**EASY)
     expect(check.status).to_contain_text("The service cannot be reached.")
+
+
+@pytest.mark.parametrize("odd", [{"verdict": "feasible"}, {"verdict": "fine"}, {}, [], None, "yes"])
+def test_an_answer_that_lacks_what_is_told_counts_as_none(check, odd):
+    check.watch_events()
+    headers = {"access-control-allow-origin": check.page.evaluate("location.origin")}
+    check.page.route(f"**{ASKED}", lambda route: route.fulfill(json=odd, headers=headers), times=1)
+    check.ask(**EASY)
+    expect(check.status).to_contain_text("The service cannot be reached. Your answers are still here.")
+    expect(check.result).to_be_hidden()
+    assert check.events() == []
+    check.status.get_by_role("button", name="Try again").click()
+    expect(check.verdict).to_be_visible()
+
+
+def test_an_answer_that_goes_as_its_drops_cannot_be_measured_is_taken_back(check):
+    """The drops were being measured anew when it came."""
+    check.field("known").select_option("stone")
+    check.watch.evaluate("button => { button.click(); setTimeout(() => button.click(), 900); }")
+    expect(check.drops).to_contain_text("ft")
+    check.give(**{name: value for name, value in EASY.items() if name != "depth"})
+    held = []
+
+    def hold(route):
+        held.append(route)
+
+    check.page.route(f"**{SOUNDED}", hold, times=1)
+    check.watch_events()
+    with check.page.expect_request(f"**{SOUNDED}"):
+        check.field("altitude").fill("600")
+        check.field("altitude").press("Enter")
+    expect(check.verdict).to_be_visible()
+    assert [name for name, _ in check.events()] == ["answered"]
+    headers = {"access-control-allow-origin": check.page.evaluate("location.origin")}
+    held[0].fulfill(status=503, json={"detail": "later"}, headers=headers)
+    expect(check.status).to_contain_text("The service is busy just now.")
+    expect(check.verdict).to_have_count(0)
+    assert [name for name, _ in check.events()] == ["answered", "changed"]
 
 
 def test_a_service_that_is_down_when_the_page_loads(new_context, shop, service):

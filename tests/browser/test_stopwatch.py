@@ -148,6 +148,48 @@ def test_a_swipe_over_the_watch_starts_nothing(by_stone):
     expect(by_stone.watch).to_have_text("Stop: I hear it")
 
 
+def test_a_press_that_is_drawn_off_the_watch_is_forgotten(by_stone):
+    """Neither a click without a press nor a release of another press goes by it."""
+    mouse = by_stone.page.mouse
+    by_stone.watch.hover()
+    mouse.down()
+    mouse.move(0, 0)
+    mouse.up()
+    by_stone.page.clock.run_for(5000)
+    mouse.down()
+    by_stone.watch.hover()
+    mouse.up()
+    expect(by_stone.watch).to_have_text("Start: I let go")
+    by_stone.watch.evaluate("button => button.click()")
+    expect(by_stone.element.locator(".reading")).to_have_text("0.0 s")
+    by_stone.page.clock.run_for(FALL_MS)
+    by_stone.watch.evaluate("button => button.click()")
+    expect(by_stone.drops).to_contain_text("0.90 s")
+
+
+def test_a_press_that_ends_elsewhere_is_forgotten(by_stone):
+    """A browser that keeps a finger to where it came down tells of no way off."""
+    by_stone.watch.dispatch_event("pointerdown", {"button": 0, "pointerId": 1, "bubbles": True})
+    by_stone.page.clock.run_for(5000)
+    by_stone.watch.evaluate("button => button.click()")
+    expect(by_stone.element.locator(".reading")).to_have_text("0.0 s")
+
+
+def test_a_finger_that_leaves_as_it_is_lifted_presses_once(by_stone):
+    by_stone.watch.evaluate(
+        """button => {
+            const finger = { button: 0, pointerId: 1, pointerType: 'touch', bubbles: true };
+            for (const type of ['pointerdown', 'pointerup', 'pointerleave']) {
+                button.dispatchEvent(new PointerEvent(type, finger));
+            }
+            button.click();
+        }"""
+    )
+    expect(by_stone.watch).to_have_text("Stop: I hear it")
+    by_stone.page.clock.run_for(FALL_MS)
+    expect(by_stone.watch).to_have_text("Stop: I hear it")
+
+
 def test_a_press_counts_from_when_the_finger_came_down(by_stone):
     for _ in range(2):
         by_stone.watch.hover()

@@ -67,13 +67,33 @@ def test_both_addresses_hold_the_script(send):
         assert response.headers["x-content-type-options"] == "nosniff"
 
 
-def test_the_script_is_the_file_without_its_comments_and_indents():
-    written = [line.strip() for line in FOLDER.joinpath("suction-check.js").read_text("utf-8").splitlines()]
-    served = [line for line in SCRIPT.decode().splitlines() if line]
-    left_out = [line for line in written if line and line not in served]
-    assert len(left_out) > 50
-    assert all(line.startswith(("/**", "*", "//")) for line in left_out)
-    assert [line for line in written if line in served] == [line.rstrip() for line in served]
+def test_the_script_is_the_file_without_its_comments_and_air():
+    lines = [line.strip() for line in FOLDER.joinpath("suction-check.js").read_text("utf-8").splitlines()]
+    written = [line for line in lines if not line.startswith(("/**", "*", "//")) or line.startswith("* {")]
+    assert len(lines) - len(written) > 100
+    assert re.sub(r"\s", "", SCRIPT.decode()) == re.sub(r"\s", "", "".join(written))
+
+
+def test_what_the_script_says_and_matches_keeps_its_spaces():
+    source = re.sub(
+        r"^ *(/\*\*.*?\*/|//[^\n]*)\n", "", FOLDER.joinpath("suction-check.js").read_text("utf-8"), flags=re.M | re.S
+    )
+    served = SCRIPT.decode()
+    texts = re.findall(r"'(?:\\.|[^'\\\n])*'|`[^`\n]*`", source)
+    assert len(texts) > 500
+    assert [text for text in texts if text not in served] == []
+    expressions = re.findall(r"(?<=[=(:] )/[^/ ].*/[gu]*(?=;)|(?<=\()/.*?/[giu]*(?=[.,)])", source)
+    assert len(expressions) > 10
+    assert [expression for expression in expressions if expression not in served] == []
+
+
+def test_words_and_signs_of_the_script_stay_apart():
+    """Where the air between two of them is needed, some is left."""
+    parts = re.findall(
+        r"\b(?:const|let|return|await|async|class|new|static|get|of|in|throw|else) ?\w+", SCRIPT.decode()
+    )
+    assert {"const NAME", "class SuctionCheck", "async begin", "get key", "return undefined"} <= set(parts)
+    assert not re.search(r"//|/\*", re.sub(r"'[^'\n]*'|`[^`]*`", "", SCRIPT.decode()))
 
 
 def test_no_string_of_the_script_but_its_styles_runs_over_lines():

@@ -46,7 +46,7 @@ const FIELDS = {
   filter: {},
   flow: { unit: 'gal/min', range: [0.1, 200], share: [0, 0.05, 0.15], sure: 0 },
   'rated-lift': { unit: 'ft', range: [0, 32.8], share: [0, 0.05, 0.15], sure: 0 },
-  'npsh-required': { unit: 'ft', range: [0, 49], share: [0, 0.05, 0.15], sure: 0 },
+  'npsh-required': { unit: 'ft', range: [0.5, 49], share: [0, 0.05, 0.15], sure: 0 },
   delay: { unit: 's', range: [0, 1], usual: 0.2, doubts: [0.03, 0.05, 0.1], sure: 2, when: ['known', 'stone'] },
   stone: { unit: 'in', range: [0.2, 12], usual: 1, doubts: [0.1, 0.25, 0.4], when: ['known', 'stone'] },
   tap: { unit: 'ft', range: [-900, 900], usual: 10 },
@@ -75,6 +75,9 @@ const METRIC = {
   ft: ['m', 0.3], in: ['mm', 25], psi: ['bar', 0.07], 'gal/min': ['L/min', 4], degF: ['degC', 5 / 9, -32],
 };
 
+/** How many L/min they are. */
+const FLOWS = { 'L/s': 60, 'm^3/h': 1000 / 60 };
+
 /** What each quantity in an entry of an attribute may come in. */
 const LENGTH = ['ft', 'm'];
 const FLOW = ['gal/min', 'L/min', 'L/s', 'm^3/h'];
@@ -82,6 +85,8 @@ const PRESSURE = ['psi', 'bar', 'kPa'];
 const SHAPES = {
   'rated-lift': [LENGTH], 'npsh-required': [LENGTH], flow: [FLOW], 'pump-points': [PRESSURE, FLOW], switch: [PRESSURE],
 };
+/** Of these so many entries; of others one. */
+const MOST = { 'pump-points': 99, switch: 2 };
 /** The words of an attribute, the first of which goes without saying. */
 const CHOICES = { 'pump-style': ['rotary', 'centrifugal'], units: ['us', 'metric'] };
 
@@ -97,6 +102,9 @@ const [SHORTEST_FALL, LONGEST_FALL] = [0.1, 10];
 const LEAST_FALL = 0.25;
 const BY_STONE = /^(drops|top|delay|stone)/;
 const BEARS_ON_DROPS = /^(known|altitude|top|delay|stone)/;
+/** What stands at a field; `other` tells that a figure is not that of the pump. */
+const NOTES = ['unit', 'hint', 'error', 'doubt', 'other'];
+const OF_PUMP = /^(rated|npsh|flow|pump-[sn])/;
 /** The chance of a plain yes. */
 const SURE_ENOUGH = 0.9;
 /** Up or down from an even chance: where one figure may turn the answer. */
@@ -163,7 +171,9 @@ function inMetric(value, unit, offset = METRIC[unit][2] ?? 0) {
 function rangeIn(name, unit) {
   const { unit: own, range } = FIELDS[name] ?? {};
   if (unit === own) return range;
-  return unit === METRIC[own]?.[0] ? range.map((end) => inMetric(end, own)) : [];
+  const [metric] = METRIC[own] ?? [];
+  const size = metric === 'L/min' ? FLOWS[unit] : undefined;
+  return size || unit === metric ? range.map((end) => inMetric(end, own) / (size ?? 1)) : [];
 }
 
 /** The body for suction-feasibility, and its fields by JSON Pointer. */
@@ -255,6 +265,8 @@ async function textsFor(service, tag) {
 /** A sign, a number with its unit, and perhaps inches. */
 const TYPED = /^([+-]?)\s*([\d.,]*\d[.,]?)\s*([^\d\s.,+-]\D*?)?(?:\s*([\d.,]*\d[.,]?)\s*([^\d\s.,+-]\D*?)?)?$/;
 const FRACTION = /(?:(\d+)\s+)?(\d+)\s*[/⁄]\s*(\d+)/;
+/** A power, or a digit in a ring. */
+const RAISED = /\p{N}\p{No}|\p{No}\p{N}/u;
 const AMBIGUOUS = /^[1-9]\d{0,2}[.,]\d{3}$/;
 
 const amount = (text) => Number(text.replace(',', '.'));
@@ -279,17 +291,22 @@ class Language {
 
   /** The number that was typed for a unit; else the key of what is wrong with it, and what its text has filled in. */
   parsed(typed, unit) {
-    const text = typed.replace(/[¼-¾⅐-⅞]/, ' $&').normalize('NFKC').replace('−', '-')
-      .replace(FRACTION, (_, whole = 0, above, below) => (Number(whole) + above / below).toFixed(6))
+    const apart = typed.replace(/[¼-¾⅐-⅞]/, ' $&');
+    if (RAISED.test(apart)) return ['not_a_number'];
+    // 31/2 may be 3 1/2.
+    const text = apart.normalize('NFKC').replace('−', '-')
+      .replace(FRACTION, (_, whole = 0, above, below) =>
+        (above / below < 1 ? (Number(whole) + above / below).toFixed(6) : '?'))
       .replace(/(?<=\d)\s(?=\d{3}\b)/g, '').trim();
     if (!text) return ['required'];
     const [, sign, first = '-', its, second, other] = text.match(TYPED) ?? [];
     const unclear = [first, second].find((number) => AMBIGUOUS.test(number));
     if (unclear) return ['ambiguous', { many: unclear.replace(/\D/, ''), few: this.written(amount(unclear)) }];
-    const value = Number(`${sign}1`) * (amount(first) + amount(second ?? '0') / 12);
+    const inches = amount(second ?? '0');
+    const value = Number(`${sign}1`) * (amount(first) + inches / 12);
     const own = its || second ? this.unitOf(its) : unit;
     const isSplit = own === 'ft' && (other ? this.unitOf(other) : 'in') === 'in';
-    if (own === undefined || (second && !isSplit) || !Number.isFinite(value)) return ['not_a_number'];
+    if (own === undefined || (second && !(isSplit && inches < 12)) || !Number.isFinite(value)) return ['not_a_number'];
     return own === unit ? value : ['other_unit'];
   }
 
@@ -391,12 +408,15 @@ function stopwatch(target, onRun, onStop) {
   const pointer = (event) => {
     const { type, button } = event;
     const isUp = type === 'pointerup' && pressed;
-    if (isUp || (type === 'click' && !isCounted)) press(pressed || event);
-    isCounted = isUp;
+    if (isUp || (type === 'click' && !isCounted)) press(isUp || event);
+    // A finger that is lifted leaves, and then comes its click.
+    if (type !== 'pointerleave') isCounted = isUp;
     pressed = type === 'pointerdown' && button === 0 && event;
   };
   for (const type of ['keydown', 'keyup']) target.addEventListener(type, key);
-  for (const type of ['pointerdown', 'pointerup', 'pointercancel', 'click']) target.addEventListener(type, pointer);
+  for (const type of ['pointerdown', 'pointerup', 'pointercancel', 'pointerleave', 'click']) {
+    target.addEventListener(type, pointer);
+  }
   return halt;
 }
 
@@ -488,8 +508,8 @@ function decisiveField({ contributions = [], warnings }, fields) {
   return decisive && fieldAt(fields, decisive.pointer);
 }
 
-function headline(answer, fields, language, pump) {
-  const t = (key, values) => language.text(`answer.${key}`, values);
+function headline(answer, fields, language, { name: pump, units }) {
+  const t = (key, values) => language.text(`answer.${key}`, { ...language.texts.here[units], ...values });
   const { margin, chance_feasible: chance } = answer;
   const verdict = verdictOf(answer);
   const decisive = Math.abs(chance - 0.5) < OPEN && decisiveField(answer, fields);
@@ -576,10 +596,16 @@ class SuctionCheck extends HTMLElement {
   follow = () => this.readLink() && this.begin();
 
   attributeChangedCallback(name, before, after) {
-    if (!this.isConnected || before === after) return;
+    if (before === after) return;
     // Feet that were typed are no metres.
     if (name === 'units') Object.assign(this, { values: {}, drops: [] });
+    if (OF_PUMP.test(name)) this.forgetPump();
     this.begin();
+  }
+
+  /** What was typed for one pump is not true of another. */
+  forgetPump() {
+    for (const name of [...ASSUMED.pump, 'in']) for (const end of ['', '-sure']) delete this.values[name + end];
   }
 
   get service() {
@@ -605,7 +631,7 @@ class SuctionCheck extends HTMLElement {
       const isRead = ({ value, unit }, place) => shape[place]?.includes(unit) && !this.misfit(name, value, unit).length;
       return !entry.replace(one, '').trim() && found.length === shape.length && found.every(isRead) && found;
     }) ?? [];
-    return entries.every(Boolean) && entries;
+    return entries.length <= (MOST[name] ?? 1) && entries.every(Boolean) && entries;
   }
 
   /** A figure from above in the reader's units. */
@@ -620,7 +646,7 @@ class SuctionCheck extends HTMLElement {
   }
 
   get pump() {
-    return this.getAttribute('pump-name') ?? this.t('this_pump');
+    return this.getAttribute('pump-name')?.trim() || this.t('this_pump');
   }
 
   /** What the page tells for a site sheet, if it is enough for one. */
@@ -633,11 +659,12 @@ class SuctionCheck extends HTMLElement {
     return this.language.text(path, values);
   }
 
-  /** Load the texts and ask; once for all attributes that change together. */
+  /** Load the texts and ask; once for all attributes that change together. What was told stands no longer. */
   async begin() {
     const turn = ++this.turn;
+    this.forget();
     await null;
-    if (turn !== this.turn) return;
+    if (turn !== this.turn || !this.isConnected) return;
     const { lang } = this.closest('[lang]') ?? document.documentElement;
     const [tag] = lang.match(/^[a-z]{2,3}(-[a-z]{2}\b)?/i) ?? ['en'];
     let loaded, isBarred;
@@ -671,22 +698,29 @@ class SuctionCheck extends HTMLElement {
   }
 
   renderInstead(lang, ...told) {
-    this.forget();
     this.root.replaceChildren(h('div', { class: 'box', lang, role: 'alert' }, told, h('slot')));
   }
 
   // The form
 
-  /** Whatever was asked for the form that goes. */
+  /** The form that goes, whatever was asked for it and what came of it. */
   forget() {
     this.haltWatch?.();
     this.turns.submit += 1;
     this.turns.sound += 1;
+    for (const box of this.root.children) box.inert = true;
+    this.status?.replaceChildren();
+    this.result?.replaceChildren();
     this.unsettle();
   }
 
+  /** In which units the figures of the pump are. */
+  get in() {
+    return ASSUMED.pump.map((name) => this.asked(name).unit).join(' ');
+  }
+
   render() {
-    this.forget();
+    if ((this.values.in ?? this.in) !== this.in) this.forgetPump();
     const t = (path) => this.t(path, { pump: this.pump });
     const question = (name, ...children) =>
       h('fieldset', { part: 'question' }, h('legend', {}, t(`questions.${name}`)), children);
@@ -719,9 +753,9 @@ class SuctionCheck extends HTMLElement {
 
   field(name) {
     const stated = Object.entries(this.stated).map(([key, value]) => [key, this.language.measured(value)]);
-    const told = Object.fromEntries(stated);
+    const told = { ...this.language.texts.here[this.units], ...Object.fromEntries(stated) };
     const hint = this.t(`fields.${name}.hint`, told);
-    const control = { id: name, name, 'aria-describedby': `${name}-unit ${name}-hint ${name}-error ${name}-doubt` };
+    const control = { id: name, name, 'aria-describedby': NOTES.map((each) => `${name}-${each}`).join(' ') };
     return h('div', { part: 'field', 'data-name': name },
       h('label', { for: name }, this.t(`fields.${name}.label`)),
       FIELDS[name].range ? this.number(name, control) : this.select(name, control, told),
@@ -729,7 +763,8 @@ class SuctionCheck extends HTMLElement {
   }
 
   messages(name) {
-    return ['error', 'doubt'].map((kind) => h('p', { id: `${name}-${kind}`, part: kind, hidden: true }));
+    return NOTES.slice(2).map((kind) =>
+      h('p', { id: `${name}-${kind}`, part: kind === 'other' ? 'doubt' : kind, hidden: true }));
   }
 
   select(name, control, told) {
@@ -763,11 +798,12 @@ class SuctionCheck extends HTMLElement {
   asked(name) {
     const { unit, usual, doubts, share, sure = 1 } = FIELDS[name];
     const [[told] = []] = SHAPES[name] ? this.told(name) : [];
+    const level = this.values[`${name}-sure`];
     return {
       ...(told ?? this.here(usual, unit)),
       doubts: share ?? doubts?.map((doubt) => this.here(0, unit, doubt).uncertainty),
       share,
-      sure: Number(this.values[`${name}-sure`] ?? sure),
+      sure: /^[012]$/.test(level) ? Number(level) : sure,
     };
   }
 
@@ -798,6 +834,13 @@ class SuctionCheck extends HTMLElement {
   showRelevant() {
     for (const field of this.root.querySelectorAll('.field')) field.hidden = !this.isRelevant(field.dataset.name);
     this.root.querySelector('#by-stone').hidden = this.chosen('known') !== 'stone';
+    for (const name of ASSUMED.pump) this.say(name, 'other', ...(this.isOther(name) ? [this.t('other')] : []));
+  }
+
+  /** Whether a figure differs from that which the page tells of the pump. */
+  isOther(name) {
+    const [[told] = []] = this.told(name);
+    return told && this.language.parsed(this.typed(name), told.unit) !== told.value;
   }
 
   change({ target: { name, value } }) {
@@ -924,7 +967,8 @@ class SuctionCheck extends HTMLElement {
   /** What was given, and what is wrong with it by field. */
   read() {
     const faults = {};
-    const given = { units: this.units, style: this.choice('pump-style'), stated: this.stated };
+    const { units, stated } = this;
+    const given = { units, stated, style: this.choice('pump-style'), name: this.pump };
     for (const name of Object.keys(FIELDS).filter((each) => this.isRelevant(each))) {
       if (FIELDS[name].range) given[name] = this.readNumber(name, faults);
       else if (this.chosen(name) === 'unset') faults[name] = this.t('choose');
@@ -982,6 +1026,7 @@ class SuctionCheck extends HTMLElement {
     const question = suctionQuestion(whole, this.language.texts.parts);
     const answer = await ask(`${this.service}/v1/suction-feasibility`, question);
     if (!isLast()) return;
+    if (!MARKS[answer?.verdict]) throw failure();
     this.showAnswer(answer, question, given);
     this.isSettled = true;
     this.tell('answered', answer);
@@ -994,9 +1039,11 @@ class SuctionCheck extends HTMLElement {
     try {
       await task(isLast);
     } catch (failed) {
-      if (!('problem' in failed)) throw failed;
+      // What nobody can tell as an answer is none.
+      if (!('problem' in failed)) console.error(failed);
       if (!isLast()) return;
       this.result.hidden = true;
+      this.unsettle();
       const { status = 503 } = failed.problem ?? {};
       if (status < 500 && status !== 429) return this.refuse(failed);
       this.status.replaceChildren(h('p', { part: 'error' }, this.t(failed.problem ? 'overloaded' : 'unreachable')),
@@ -1077,7 +1124,7 @@ class SuctionCheck extends HTMLElement {
   showAnswer(answer, { body, fields }, given) {
     const { language } = this;
     const elsewhere = this.place(answer.warnings, fields, 'doubt');
-    this.status.replaceChildren(headline(answer, fields, language, this.pump));
+    this.status.replaceChildren(headline(answer, fields, language, given));
     this.result.replaceChildren();
     filled(this.result, {}, [
       leversView(answer, language),
@@ -1097,7 +1144,7 @@ class SuctionCheck extends HTMLElement {
   tools(body, tap) {
     const copied = h('span', { role: 'status' });
     return h('div', { part: 'tools' }, this.sheet && this.sheetLink(body, tap),
-      this.hasAttribute('permalink') && button(this.t('tools.copy'), () => this.copyLink(copied)), copied);
+      this.isLinked && button(this.t('tools.copy'), () => this.copyLink(copied)), copied);
   }
 
   /** The service's own page makes the sheet of what stands behind the #, which no log sees. */
@@ -1117,9 +1164,15 @@ class SuctionCheck extends HTMLElement {
     return this.id || this.getAttribute('pump-name') || '';
   }
 
+  /** Whether it takes links: of those with one key the first does. */
+  get isLinked() {
+    const all = [...this.getRootNode().querySelectorAll(`${NAME}[permalink]`)];
+    return all.find(({ key }) => key === this.key) === this;
+  }
+
   async copyLink(place) {
-    const { key, units } = this;
-    const inputs = new URLSearchParams({ ...this.values, for: key, units, drops: this.drops.join(' ') });
+    const told = { for: this.key, units: this.units, in: this.in, drops: this.drops.join(' ') };
+    const inputs = new URLSearchParams({ ...this.values, ...told });
     const link = `${location.href.split('#')[0]}${FRAGMENT}${inputs}`;
     const byHand = () =>
       h('label', {}, this.t('tools.copy_by_hand'), h('input', { part: 'input', readonly: true, value: link }));
@@ -1130,10 +1183,10 @@ class SuctionCheck extends HTMLElement {
 
   /** Whether the page's address holds answers for this element; it has them then. */
   readLink() {
-    if (!this.hasAttribute('permalink') || !location.hash.startsWith(FRAGMENT)) return false;
+    if (!this.isLinked || !location.hash.startsWith(FRAGMENT)) return false;
     const { drops = '', ...values } = Object.fromEntries(new URLSearchParams(location.hash.slice(FRAGMENT.length)));
     if (values.for !== this.key || values.units !== this.units) return false;
-    this.values = values;
+    this.values = { in: '', ...values };
     this.drops = drops.split(' ').map(Number).filter((time) => time > SHORTEST_FALL && time < LONGEST_FALL);
     return true;
   }
@@ -1191,6 +1244,7 @@ select { width: 100%; }
 .error, .doubt { margin: .4em 0; }
 .error, .doubt, .levers, .cautions li { padding-left: .8em; border-left: 4px solid; }
 [aria-invalid=true] { border: 2px solid var(--bad); }
+[inert] { opacity: .5; }
 :focus-visible { outline: 3px solid var(--accent); outline-offset: 2px; }
 .button { padding: .5em 1.1em; border: 1px solid var(--accent); background: none; color: var(--accent);
   font-weight: 600; cursor: pointer; text-decoration: none; }

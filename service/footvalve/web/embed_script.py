@@ -14,8 +14,11 @@ ALIAS: Final = "/embed/v1/suction-check.js"
 _COMMENT_LINES = re.compile(rb"^ *(?:/\*\*.*?\*/|//[^\n]*)\n", re.MULTILINE | re.DOTALL)
 """Comments that have their lines to themselves: a tenth of the script, and of use to its authors alone."""
 
-_AIR = re.compile(rb"\n\s+")
+_INDENTS = re.compile(rb"\n\s+")
 """Indents and empty lines, of use to them alone too. Of its strings only the style sheet runs over lines."""
+
+_AIR = re.compile(rb"('(?:\\.|[^'\\\n])*'|`[^`]*`)|(?<=[,;{(\[])\n| *(=>|[!=]==|&&|\|\||\?\?|[][(){}<>,=:?]) *")
+"""A string, which is kept; spaces around signs, and the end of a line that goes on or has ended by a sign."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,5 +43,6 @@ class EmbedScript:
 
 
 def embed_script() -> EmbedScript:
-    """The script of the package, without its comments, indents and empty lines."""
-    return EmbedScript(_AIR.sub(b"\n", _COMMENT_LINES.sub(b"", embed_file("suction-check.js"))))
+    """The script of the package, without its comments, and without the spaces and line ends that part nothing."""
+    lines = _INDENTS.sub(b"\n", _COMMENT_LINES.sub(b"", embed_file("suction-check.js")))
+    return EmbedScript(_AIR.sub(lambda found: found[1] or found[2] or b"", lines))
