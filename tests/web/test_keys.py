@@ -79,7 +79,7 @@ OTHER = ENTRY.replace("shop", "other").replace(HASH, "0" * 64)
         (ENTRY + "limit = 5", r'entry 1 \("shop"\): .*`\$\.limit`'),
         (ENTRY + 'limit = "fast"', r"`limit` must be none, or .* per second, minute, hour or day, such as 6000/minute"),
         (ENTRY + "endpoints = []", r"`endpoints` is empty, so that the key would open nothing"),
-        ("a=" + "[" * 5_000, r"nested too deeply"),
+        ("a=" + "[" * 200_000, r"nested too deeply"),
         (ENTRY + 'endpoints = "sounding"', r"`\$\.endpoints`"),
         (ENTRY + 'endpoints = ["soundings"]', r"holds `soundings`, which is none of .*did you mean `sounding`"),
         (ENTRY + 'expires = "2027-01-31"', r"`expires` must be a date such as 2027-01-31, without quotes"),
@@ -202,7 +202,7 @@ def test_a_file_that_has_changed_is_read_again(file):
     "spoil",
     [
         lambda file: file.write_text("nonsense"),
-        lambda file: file.write_text("a=" + "[" * 5_000),
+        lambda file: file.write_text("a=" + "[" * 200_000),
         lambda file: file.unlink(),
     ],
 )
