@@ -7,6 +7,7 @@ import socket
 import time
 from collections.abc import Callable, Iterator
 from http.client import HTTPConnection, RemoteDisconnected
+from pathlib import Path
 from urllib.parse import urlsplit
 
 import msgspec
@@ -173,12 +174,18 @@ def test_two_framings_reach_the_service_as_one(pair):
     assert {path for one in pair[0] for path in one.paths} <= {"/v1"}
 
 
+def shipped_but_for(folder: Path, line: str, other: str) -> Path:
+    """The front as it is shipped, with another line in the place of one that stands there once."""
+    shipped = (PROXY / "front.cfg").read_text(encoding="utf-8")
+    assert shipped.count(line) == 1
+    front = folder / "front.cfg"
+    front.write_text(shipped.replace(line, other))
+    return front
+
+
 def test_who_never_ends_a_request_is_let_go(tmp_path):
     """With a shorter time than the shipped one, which is in its place."""
-    shipped = (PROXY / "front.cfg").read_text(encoding="utf-8")
-    assert shipped.count("timeout http-request 10s") == 1
-    front = tmp_path / "front.cfg"
-    front.write_text(shipped.replace("timeout http-request 10s", "timeout http-request 300ms"))
+    front = shipped_but_for(tmp_path, "timeout http-request 10s", "timeout http-request 300ms")
     with backends(1) as (only,), running_proxy([only.address], front) as proxy:
         answer = exchanged(proxy.url, b"POST /v1 HTTP/1.1\r\nHost: a\r\nContent-Length: 9\r\n\r\nhal")
         assert answer.startswith(b"HTTP/1.1 408 ")
@@ -188,10 +195,7 @@ def test_who_never_ends_a_request_is_let_go(tmp_path):
 
 def test_one_address_does_not_hold_all_connections(tmp_path):
     """With a smaller number than the shipped one, which is in its place."""
-    shipped = (PROXY / "front.cfg").read_text(encoding="utf-8")
-    assert shipped.count("sc0_conn_cur gt 256") == 1
-    front = tmp_path / "front.cfg"
-    front.write_text(shipped.replace("sc0_conn_cur gt 256", "sc0_conn_cur gt 5"))
+    front = shipped_but_for(tmp_path, "sc0_conn_cur gt 256", "sc0_conn_cur gt 5")
     with backends(1) as (only,), running_proxy([only.address], front) as proxy:
         assert asked(proxy.url)[0] == 200
         parts = urlsplit(proxy.url)

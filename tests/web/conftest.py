@@ -3,7 +3,7 @@
 import asyncio
 import subprocess
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import httpx
@@ -11,6 +11,8 @@ import pytest
 from litestar import Litestar
 
 from footvalve.web.application import create_app
+from footvalve.web.metrics import COUNTED
+from footvalve.web.metrics_board import Board
 from footvalve.web.settings import Settings
 
 Send = Callable[..., httpx.Response]
@@ -63,3 +65,12 @@ def unwritable(request: pytest.FixtureRequest) -> Callable[..., subprocess.Compl
         return subprocess.run(shell, stderr=subprocess.PIPE, text=True, check=False)
 
     return run
+
+
+@pytest.fixture
+def board() -> Iterator[Board]:
+    """A board on which this process counts."""
+    board = Board()
+    COUNTED.begin(board)
+    yield board
+    COUNTED.end()

@@ -32,15 +32,6 @@ LIVE = ("/live", "GET", "200")
 
 
 @pytest.fixture
-def board():
-    """A board on which this process counts."""
-    board = Board()
-    COUNTED.begin(board)
-    yield board
-    COUNTED.end()
-
-
-@pytest.fixture
 def folder():
     folder = Folder()
     yield folder

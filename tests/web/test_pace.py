@@ -7,8 +7,6 @@ from contextlib import suppress
 import pytest
 
 from footvalve.web import pace as pace_module
-from footvalve.web.metrics import COUNTED
-from footvalve.web.metrics_board import Board
 from footvalve.web.metrics_catalogue import LONG_WORK_WAITING
 from footvalve.web.pace import Pace
 from footvalve.web.problems import Declined
@@ -19,15 +17,6 @@ BEFORE_GIVING_UP_S = 20
 @pytest.fixture
 def every_step_a_slice(monkeypatch):
     monkeypatch.setattr(pace_module, "SLICE_SECONDS", -1.0)
-
-
-@pytest.fixture
-def board():
-    """What this process counts on."""
-    board = Board()
-    COUNTED.begin(board)
-    yield board
-    COUNTED.end()
 
 
 def patient(places=10):

@@ -8,6 +8,9 @@ NORMAL: Final = 2.0
 _FACTORS: Final = (13.97, 4.53, 3.31, 2.87, 2.65, 2.52, 2.43, 2.37, 2.32, 2.28)
 """Those of Student's t with 1 to 10 degrees of freedom."""
 
+_SECOND: Final = (5.0 * NORMAL**5 + 16.0 * NORMAL**3 + 3.0 * NORMAL) / 96.0
+"""The second term of the expansion beyond those."""
+
 _FACTORS_OF_ONE: Final = (1.84, 1.32)
 """The same where one standard uncertainty of a normal spread is meant, with 1 and 2 degrees of freedom: 68.27 %."""
 
@@ -29,9 +32,6 @@ def coverage_factor(freedom: float) -> float:
     if freedom <= len(_FACTORS):
         return _FACTORS[round(freedom) - 1]
     return round(NORMAL + (NORMAL**3 + NORMAL) / (4.0 * freedom) + _SECOND / freedom**2, 2)
-
-
-_SECOND: Final = (5.0 * NORMAL**5 + 16.0 * NORMAL**3 + 3.0 * NORMAL) / 96.0
 
 
 def factor_of_one(freedom: int) -> float | None:

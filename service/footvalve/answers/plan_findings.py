@@ -125,7 +125,7 @@ def _sure_in_a_day(state: PlanState) -> float:
     inflow, most = state.well.inflow, state.well.level.limit
     if inflow is None or most is None:
         return 0.0
-    return max(inflow.specific_capacity - inflow.may_be_less_by, 0.0) * most * SECONDS_A_DAY
+    return inflow.least_specific_capacity * most * SECONDS_A_DAY
 
 
 def _hours(state: PlanState, duty: PumpDuty) -> Iterator[Finding]:

@@ -1,4 +1,4 @@
-"""Readings that are too few, or too much alike, for their scatter to tell how sure their mean is."""
+"""Readings that are too few for their scatter to tell how sure their mean is."""
 
 from math import sqrt
 from statistics import stdev
@@ -9,7 +9,7 @@ from footvalve.answers.sounding_readings import Readings
 from footvalve.answers.unit_system import UnitSystem
 from footvalve.contract.answer import Warning
 
-TELLING: Final = 0.03
+LEAST_DOUBTED: Final = 0.03
 """m by which a mean may be off before few readings are doubted: a tenth of a foot decides nothing. Own choice."""
 
 _COUNTED: Final = {1: "two", 2: "three"}
@@ -22,7 +22,7 @@ def scatter_doubts(readings: Readings, units: UnitSystem) -> list[Warning]:
     if factor is None:
         return []
     sigma = stdev(readings.depths) / sqrt(number)
-    if factor * sigma <= TELLING:
+    if factor * sigma <= LEAST_DOUBTED:
         return []
     text = (
         f"{_COUNTED[number - 1]} readings hardly tell how far readings scatter: the uncertainty of their mean, "

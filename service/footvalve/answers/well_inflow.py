@@ -48,6 +48,11 @@ class Inflow(Struct, frozen=True):
     recovered_fraction: float | None = None
     distinct_readings: int | None = None
 
+    @property
+    def least_specific_capacity(self) -> float:
+        """What the specific capacity is at least, with the certainty that is asked for."""
+        return max(self.specific_capacity - self.may_be_less_by, 0.0)
+
 
 def inflow(request: WellRecoveryRequest, used: Sequence[ResidualDrawdown], area: float) -> Inflow:
     """The inflow by whichever of the two the request holds, of a recovery by the readings that a fit can use. Raises

@@ -88,7 +88,7 @@ def _drawn_on(found: Inflow, *, area: float, rest: float, flow: float | None, li
     capacity = found.specific_capacity
     drawdown = None if limit is None else max(limit - rest, 0.0)
     most = None if drawdown is None else capacity * drawdown
-    least = max(capacity - found.may_be_less_by, 0.0)
+    least = found.least_specific_capacity
     seems_to_sustain = most is not None and flow is not None and flow <= most
     unproven = _unproven(found, least, flow, drawdown, seems_to_sustain=seems_to_sustain)
     verdict = _verdict(capacity, flow, drawdown, unproven, seems_to_sustain=seems_to_sustain)
