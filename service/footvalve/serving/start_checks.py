@@ -31,15 +31,14 @@ def _check_who_may_ask(settings: Settings, address: str) -> None:
 
 def _check_keys(settings: Settings) -> bool:
     """Whether the entry of any key tells a limit. Raises BadSetting where the keys cannot be used."""
-    if settings.keys_file is None:
-        if settings.access == "keys":
-            raise BadSetting("FOOTVALVE_ACCESS is keys, but FOOTVALVE_KEYS_FILE names no file of them.")
+    file = settings.named_keys_file
+    if file is None:
         return False
     # imported here, as a keeper of workers needs little else of the service
     from footvalve.answers.endpoints import ENDPOINTS  # noqa: PLC0415
     from footvalve.web.key_ring import keys_at_the_start  # noqa: PLC0415
 
-    keys = keys_at_the_start(settings.keys_file, None, [endpoint.name for endpoint in ENDPOINTS])
+    keys = keys_at_the_start(file, None, [endpoint.name for endpoint in ENDPOINTS])
     return any(key.allowance for key in keys.values())
 
 

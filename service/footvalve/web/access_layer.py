@@ -21,7 +21,6 @@ from footvalve.web.problems import Declined
 from footvalve.web.rate_counters import Counters
 from footvalve.web.rate_store import Store
 from footvalve.web.service_answers import Health
-from footvalve.web.setting import BadSetting
 from footvalve.web.settings import Settings
 from footvalve.web.visit import Visit, begin_visit
 
@@ -113,11 +112,8 @@ class Access:
 
 def key_ring(settings: Settings, endpoints: Collection[str]) -> KeyRing | None:
     """The keys; None where there is no file of them. Raises BadSetting for one that cannot be used."""
-    if settings.keys_file is None:
-        if settings.access == "keys":
-            raise BadSetting("FOOTVALVE_ACCESS is keys, but FOOTVALVE_KEYS_FILE names no file of them.")
-        return None
-    return KeyRing(settings.keys_file, settings.key_limit, endpoints)
+    file = settings.named_keys_file
+    return None if file is None else KeyRing(file, settings.key_limit, endpoints)
 
 
 def _store(url: str) -> Store | None:

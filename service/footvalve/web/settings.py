@@ -124,6 +124,13 @@ class Settings:
         """Whether a question without a key is refused."""
         return self.access == "keys" or (self.access == "auto" and self.keys_file is not None)
 
+    @property
+    def named_keys_file(self) -> Path | None:
+        """The file of the keys; None where there need be none. Raises BadSetting where one is wanting."""
+        if self.keys_file is None and self.access == "keys":
+            raise BadSetting("FOOTVALVE_ACCESS is keys, but FOOTVALVE_KEYS_FILE names no file of them.")
+        return self.keys_file
+
 
 def _refuse_bodies_that_never_fit(settings: Settings) -> None:
     for limit in ("body_limit_bytes", "batch_limit_bytes"):
