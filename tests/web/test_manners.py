@@ -31,6 +31,8 @@ EMBED_FILES = [
 ]
 DOCS_FILES = ["docs.css", "docs.js", "swagger-ui.css", "swagger-ui-bundle.js"]
 KEPT = [
+    "/",
+    "/openapi.json",
     *TABLES_READ,
     ALIAS,
     SCRIPT.address,
@@ -39,7 +41,7 @@ KEPT = [
     "/docs",
     *(f"/docs/assets/{name}" for name in DOCS_FILES),
 ]
-READ = ["/", "/live", "/ready", "/openapi.json", *KEPT, *(kind.uri for kind in PROBLEM_TYPES)]
+READ = ["/live", "/ready", *KEPT, *(kind.uri for kind in PROBLEM_TYPES)]
 
 
 def sound(name):

@@ -158,10 +158,10 @@ def _service_paths() -> dict[str, Schema]:
     page = {HTML: {"schema": {"type": "string"}}}
     of_a_page = ("Content-Security-Policy", "Referrer-Policy")
     return {
-        "/": reading("index", "Where to find what", {JSON: {"schema": reference(Index)}}),
+        "/": reading_kept("index", "Where to find what", {JSON: {"schema": reference(Index)}}),
         "/live": reading("live", "Whether the process lives", {JSON: kept}, "Cache-Control"),
         "/ready": reading("ready", "Whether it is ready for work", {JSON: kept}, "Cache-Control"),
-        "/openapi.json": reading("contract", "This document", {JSON: contract}),
+        "/openapi.json": reading_kept("contract", "This document", {JSON: contract}),
         DOCS: reading_kept("docs", "This document as a page, to read and to try", page, *of_a_page),
         "/problems/{slug}": _reading_problem_kind(),
     }

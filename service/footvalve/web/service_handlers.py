@@ -17,6 +17,7 @@ from footvalve.web.batch_handler import BATCH
 from footvalve.web.docs_handlers import DOCS
 from footvalve.web.document import contract_document
 from footvalve.web.embed_demo import DEMO
+from footvalve.web.kept_resource import Kept, kept_handler
 from footvalve.web.negotiation import JSON
 from footvalve.web.problem_page import problem_page
 from footvalve.web.problem_types import PROBLEM_TYPES
@@ -34,16 +35,19 @@ IS_CLOSING_DOWN = "is_closing_down"
 
 _FRESH: Headers = ((b"cache-control", b"no-store"),)
 
+_ASKED_AGAIN = b"no-cache"
+"""For what tells of this release alone."""
+
 
 def service_handlers(endpoints: Sequence[Endpoint], access: Access) -> list[HTTPRouteHandler]:
     """The handlers of everything that is no endpoint."""
     posted = [*(f"/v1/{endpoint.name}" for endpoint in endpoints), BATCH]
     index = Index("footvalve", __version__, "/openapi.json", posted, list(TABLE_PATHS), [DOCS, DEMO])
     return [
-        _reader("/", lambda: _json(index)),
+        kept_handler("/", lambda: _kept(index)),
         _reader("/live", lambda: _json(Health("live"), _FRESH)),
         _ready(access),
-        _reader("/openapi.json", lambda: _json(contract_document(endpoints))),
+        kept_handler("/openapi.json", lambda: _kept(contract_document(endpoints))),
         *(_reader(kind.uri, partial(problem_page, kind)) for kind in PROBLEM_TYPES),
     ]
 
@@ -74,5 +78,9 @@ def _ready(access: Access) -> HTTPRouteHandler:
     return read
 
 
-def _json(value: object, headers: Headers = ()) -> Representations:
+def _kept(value: object) -> Kept:
+    return Kept(msgspec.json.encode(value), JSON, _ASKED_AGAIN)
+
+
+def _json(value: object, headers: Headers) -> Representations:
     return {JSON: Reply(200, msgspec.json.encode(value), JSON.encode(), headers)}
