@@ -16,6 +16,7 @@ class Backend(ThreadingHTTPServer):
     """A process behind the proxy: it tells the headers that came, unless it is told to fail."""
 
     daemon_threads = True
+    request_queue_size = 128  # of no more than 5 some would have to knock again, a second later
 
     def __init__(self) -> None:
         super().__init__(("127.0.0.1", 0), Answering)

@@ -2,15 +2,16 @@
 
 import os
 import re
-import socket
 import subprocess
 import sys
 import time
+from collections.abc import Iterable, Iterator
 from http.client import HTTPConnection
 from pathlib import Path
 
 import pytest
 from load.demo_mix import questions
+from tests.faults.free_port import free_port
 
 from .tools import PATIENCE_S, run, tool
 
@@ -65,10 +66,11 @@ def test_it_answers_and_tells_its_numbers_and_ends(shut_in, workers):
         env=inherited | settings,
     ) as process:
         try:
-            line = process.stdout.readline()
-            assert " listens on " in line, line + process.stdout.read()
+            said = list(until_it_listens(process.stdout))
+            assert said, "it has ended without a word"
+            assert " listens on " in said[-1], "".join(said)
             asked = questions()[0]
-            status, _ = exchanged(line.rpartition(":")[2].strip(), "POST", asked.path, asked.body)
+            status, _ = exchanged(said[-1].rpartition(":")[2].strip(), "POST", asked.path, asked.body)
             assert status == 200
             counted = rf'footvalve_requests_total{{[^}}]*path="{asked.path}"[^}}]*}} 1'
             give_up = time.monotonic() + PATIENCE_S
@@ -80,10 +82,12 @@ def test_it_answers_and_tells_its_numbers_and_ends(shut_in, workers):
             process.kill()
 
 
-def free_port() -> int:
-    """A port that nobody listens on just now."""
-    with socket.create_server(("127.0.0.1", 0)) as listener:
-        return listener.getsockname()[1]
+def until_it_listens(output: Iterable[str]) -> Iterator[str]:
+    """Lines to the one that tells where it listens, or to the last where it has ended."""
+    for line in output:
+        yield line
+        if " listens on " in line:
+            return
 
 
 def exchanged(port, method, path, body=None):

@@ -16,7 +16,7 @@ QUESTIONS = [Question("/v1/friction", b"one"), Question("/v1/sounding", b"two")]
 
 def test_a_killed_and_a_rolled_process_cost_no_request():
     tool("haproxy")
-    ran = run(sys.executable, "-W", "error", str(DEPLOY / "scale.py"), "--faults", timeout=240)
+    ran = run(sys.executable, "-W", "error", str(DEPLOY / "scale.py"), "--faults", timeout=600)
     assert ran.returncode == 0, ran.stdout + ran.stderr
     assert ran.stderr == ""
     answered, again = map(int, re.findall(r"(?m)^  (\d+) (?:requests answered|of them sent again)", ran.stdout))

@@ -16,7 +16,7 @@ KUBERNETES = DEPLOY / "kubernetes"
 PROXY = DEPLOY / "proxy"
 SYSTEMD = DEPLOY / "systemd"
 
-PATIENCE_S = 60
+PATIENCE_S = 180
 
 SYSTEM_PATH = ":/usr/sbin"
 """Where Debian puts what only root is thought to want."""

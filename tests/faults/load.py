@@ -6,6 +6,7 @@ from collections import Counter
 from contextlib import closing, contextmanager
 
 from .raw_caller import LAST_REQUEST, REQUEST, header, one_answer
+from .service_process import PATIENCE_S
 
 CALLERS = 8
 PAUSE_S = 0.005
@@ -51,7 +52,7 @@ class Load:
     def _connection(self):
         """A connection; none where the service is gone, which ends this caller's work."""
         try:
-            connection = socket.create_connection(("127.0.0.1", self.port), timeout=30)
+            connection = socket.create_connection(("127.0.0.1", self.port), timeout=PATIENCE_S)
         except ConnectionRefusedError:
             self.count("refused")
             self.over.wait(0.01)

@@ -3,8 +3,11 @@
 import json
 import socket
 from contextlib import closing
+from pathlib import Path
 
 from footvalve.contract.examples import examples
+
+from .service_process import PATIENCE_S
 
 BODY = json.dumps(examples("friction")[0].request).encode()
 REQUEST = (
@@ -14,9 +17,19 @@ LAST_REQUEST = REQUEST.replace(b"\r\n\r\n", b"\r\nConnection: close\r\n\r\n", 1)
 ALIVE = b"GET /live HTTP/1.1\r\nHost: localhost\r\n\r\n"
 
 
-def connected(service, patience=30.0):
+def connected(service, patience=PATIENCE_S):
     """A connection, closed at the end of the with statement."""
     return closing(socket.create_connection(("127.0.0.1", service.port), timeout=patience))
+
+
+def is_read(connection):
+    """Whether the service has taken a connection and read all that was sent on it, as the kernel tells it."""
+    here, there = (f"0100007F:{port:04X}" for _, port in (connection.getsockname(), connection.getpeername()))
+    rows = map(str.split, Path("/proc/net/tcp").read_text(encoding="ascii").splitlines()[1:])
+    ends = {(row[1], row[2]): (row[4], row[9]) for row in rows}
+    sent, _ = ends[here, there]
+    come, inode = ends.get((there, here), ("", "0"))
+    return sent.startswith("00000000:") and come.endswith(":00000000") and inode != "0"
 
 
 def all_that_comes(connection):

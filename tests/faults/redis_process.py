@@ -7,6 +7,7 @@ import subprocess
 from collections.abc import Iterator
 from contextlib import contextmanager
 
+from tests.faults.free_port import free_port
 from tests.faults.service_process import PATIENCE_S, until
 
 NO_REDIS = "there is no redis-server on PATH: run deploy/setup.sh, which installs Debian's package redis-server"
@@ -16,8 +17,7 @@ class RedisProcess:
     """A Redis that can be taken away. It keeps nothing on disk: started again, it is empty."""
 
     def __init__(self) -> None:
-        with socket.create_server(("127.0.0.1", 0)) as free:
-            self.port = free.getsockname()[1]
+        self.port = free_port()
         self._process: subprocess.Popen[bytes] | None = None
 
     @property

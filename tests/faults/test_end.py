@@ -1,16 +1,19 @@
 """The end of the service: no request that was accepted is lost, and no new connection is reset."""
 
 import signal
-import time
 
 import pytest
 
 from .load import load
-from .raw_caller import ALIVE, BODY, REQUEST, all_that_comes, connected, header, one_answer, told_problem
+from .raw_caller import ALIVE, BODY, REQUEST, all_that_comes, connected, header, is_read, one_answer, told_problem
 from .service_process import serving, until
 
-DRAINING = {"FOOTVALVE_DRAIN_SECONDS": "1"}
-LONG_DRAINING = {"FOOTVALVE_DRAIN_SECONDS": "60"}
+DRAINING = {"FOOTVALVE_DRAIN_SECONDS": "3"}
+"""Longer than a busy machine keeps a caller from asking again: who is idle at the end of it is seen off."""
+LONG_DRAINING = {"FOOTVALVE_DRAIN_SECONDS": "60", "FOOTVALVE_STOP_SECONDS": "60"}
+SOON_S = 30
+"""Half of either of those."""
+
 READY = ALIVE.replace(b"/live", b"/ready")
 HALF = len(REQUEST) - len(BODY) // 2
 
@@ -56,7 +59,7 @@ def test_while_it_drains_it_answers_but_says_that_it_is_not_ready(workers):
             assert answer.count(b"HTTP/1.1 200 ") == 3
             assert answer.count(b"connection: close") == 1
         service.send_signal(signal.SIGTERM)  # the second leaves the rest of the minute out
-        assert service.wait(20) == 0
+        assert service.wait(SOON_S) == 0
 
 
 def _closing_down(service):
@@ -103,7 +106,7 @@ def test_what_takes_too_long_at_the_end_is_told_so():
         with connected(service) as half_sent, connected(service) as head_begun:
             half_sent.sendall(REQUEST[:HALF])
             head_begun.sendall(REQUEST[:20])
-            time.sleep(0.2)
+            until(lambda: is_read(half_sent) and is_read(head_begun), "both are under way")
             service.send_signal(signal.SIGTERM)
             for connection in (half_sent, head_begun):
                 assert told_problem(all_that_comes(connection)) == (503, "closing-down")
@@ -115,9 +118,11 @@ def test_a_third_signal_waits_for_nobody():
         answers(service)
         with connected(service) as half_sent:
             half_sent.sendall(REQUEST[:HALF])
-            time.sleep(0.2)
-            for _ in range(3):
-                service.send_signal(signal.SIGINT)
-                time.sleep(0.2)
-            assert service.wait(10) == 0
+            until(lambda: is_read(half_sent), "it is under way")
+            service.send_signal(signal.SIGINT)
+            until(lambda: _closing_down(service), "it drains")
+            service.send_signal(signal.SIGINT)
+            until(lambda: _is_refused(service), "it listens no more")
+            service.send_signal(signal.SIGINT)
+            assert service.wait(SOON_S) == 0
             assert told_problem(all_that_comes(half_sent)) == (503, "closing-down")

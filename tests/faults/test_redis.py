@@ -4,10 +4,10 @@ import json
 import threading
 import time
 from collections import Counter
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from concurrent.futures import ThreadPoolExecutor
 from contextlib import contextmanager
-from typing import NamedTuple
+from typing import NamedTuple, TypeVar
 
 import httpx
 import pytest
@@ -21,6 +21,8 @@ TABLE = "/v1/tables/units"
 FRICTION = examples("friction")[0].request
 HUNG_S = 20
 """No request takes so long on the most loaded machine unless it hangs."""
+RUNS = 10
+Found = TypeVar("Found")
 
 
 @pytest.fixture
@@ -47,6 +49,22 @@ def statuses(service: ServiceProcess, number: int, at_once: int = 8) -> Counter[
     """How the service answers so many requests without a key, of which some come at once."""
     with new_connections(service) as client, ThreadPoolExecutor(at_once) as pool:
         return Counter(pool.map(lambda _: client.get(TABLE).status_code, range(number)))
+
+
+def in_time(run: Callable[[RedisProcess], Found | None]) -> Found:
+    """What the first run gives in which the Redis was in time; where the machine is too busy, it gives None."""
+    for _ in range(RUNS):
+        with running_redis() as redis:
+            found = run(redis)
+        if found is not None:
+            return found
+    raise AssertionError(f"Redis did not answer in time in any of {RUNS} runs")
+
+
+def all_logged(service: ServiceProcess) -> str:
+    """The whole log, which is out once the service has ended."""
+    service.stop()
+    return service.errors
 
 
 def counters_of(service: ServiceProcess) -> str:
@@ -76,7 +94,7 @@ def counts(redis: RedisProcess, settings: Mapping[str, str], headers: Mapping[st
         batches = Counter(answer.status_code for answer in answers)
         behind_them = [client.get(TABLE, headers=headers).status_code for _ in range(4)]
         refused = client.get(TABLE)
-        return None if "is away" in service.errors else Counts(without_key, batches, behind_them, refused)
+        return None if "is away" in all_logged(service) else Counts(without_key, batches, behind_them, refused)
 
 
 def test_two_processes_let_exactly_what_is_allowed_pass(tmp_path):
@@ -85,13 +103,7 @@ def test_two_processes_let_exactly_what_is_allowed_pass(tmp_path):
     file.write_text(entry_of("shop", key) + 'limit = "100/hour"\n', encoding="utf-8")
     settings = {"anonymous_limit": "100/hour", "keys_file": str(file), "access": "open"}
     headers = {"content-type": "application/json", "authorization": f"Bearer {key}"}
-    found = None
-    for _ in range(3):
-        with running_redis() as redis:
-            found = counts(redis, settings, headers)
-        if found is not None:
-            break
-    assert found is not None, "Redis did not answer in time in any of three runs"
+    found = in_time(lambda redis: counts(redis, settings, headers))
     assert found.without_key == {200: 100, 429: 300}
     assert found.batches == {200: 14, 429: 6}
     assert found.behind_them == [200, 200, 429, 429], "2 of 100 were left, which no batch could take"
@@ -100,14 +112,22 @@ def test_two_processes_let_exactly_what_is_allowed_pass(tmp_path):
     assert 3000 < int(found.refused.headers["retry-after"]) <= 3700
 
 
-def test_without_a_redis_at_the_start_it_counts_alone_until_there_is_one(redis):
+def alone_and_together(redis: RedisProcess) -> tuple[Counter[int], Counter[int]] | None:
+    """What comes of 15 requests before there is a Redis, and of 15 more once there is one."""
     redis.stop()
     with counting(redis, anonymous_limit="10/hour") as service:
         assert counters_of(service) == "alone"
-        assert statuses(service, 15, at_once=1) == {200: 10, 429: 5}
+        alone = statuses(service, 15, at_once=1)
         redis.start()
         until(lambda: counters_of(service) == "together", "it counts together")
-        assert statuses(service, 15, at_once=1) == {200: 10, 429: 5}, "the Redis that has come knows of none of them"
+        together = statuses(service, 15, at_once=1)
+        return (alone, together) if all_logged(service).count("is away") == 1 else None
+
+
+def test_without_a_redis_at_the_start_it_counts_alone_until_there_is_one():
+    alone, together = in_time(alone_and_together)
+    assert alone == {200: 10, 429: 5}
+    assert together == {200: 10, 429: 5}, "the Redis that has come knows of none of them"
 
 
 @contextmanager
@@ -152,14 +172,21 @@ def test_a_redis_that_goes_and_comes_under_load_stops_nobody(redis):
             until(lambda: counters_of(service) == "alone", f"it counts alone after {take_away.__name__}")
             give_back()
             until(lambda: has_found_it_again(service), f"it counts together after {give_back.__name__}")
-        assert service.errors.count("is away") >= 2
+        until(lambda: service.errors.count("is away") >= 2, "both absences are told")
 
 
-def test_no_address_comes_into_the_log_with_a_command_that_the_redis_refuses(redis):
+def told_of_a_refused_command(redis: RedisProcess) -> str | None:
+    """The log of a service whose Redis refuses to count."""
     with counting(redis, anonymous_limit="900/hour") as service:
         redis.say("CONFIG SET maxmemory 1")
         assert statuses(service, 5) == Counter({200: 5})
         until(lambda: counters_of(service) == "alone", "it counts alone")
-        assert "OutOfMemoryError" in service.errors or "OOM" in service.errors
-        assert "127.0.0.1/" not in service.errors
-        assert "EVALSHA" not in service.errors
+        told = all_logged(service)
+    return None if "no answer in time" in told else told
+
+
+def test_no_address_comes_into_the_log_with_a_command_that_the_redis_refuses():
+    told = in_time(told_of_a_refused_command)
+    assert "OutOfMemoryError" in told or "OOM" in told
+    assert "127.0.0.1/" not in told
+    assert "EVALSHA" not in told

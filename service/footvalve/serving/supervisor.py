@@ -202,7 +202,10 @@ class Supervisor:
         before, worker.successor_of = worker.successor_of, None
         if before in self._workers and self._order is None:
             before.order(Order.LEAVE)
-        COUNTED.workers_up(len(self._workers))
+        self._count_who_is_up()
+
+    def _count_who_is_up(self) -> None:
+        COUNTED.workers_up(sum(worker.ready is not None for worker in self._workers))
 
     def _renew(self, workers: list[_Worker]) -> None:
         self._to_renew.extend(worker for worker in workers if worker not in self._to_renew)
@@ -211,7 +214,7 @@ class Supervisor:
         self._selector.unregister(worker.line)
         self._workers.remove(worker)
         code = worker.bury()
-        COUNTED.workers_up(len(self._workers))
+        self._count_who_is_up()
         if worker in self._to_renew:
             self._to_renew.remove(worker)
         if worker.is_leaving:
