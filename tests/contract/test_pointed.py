@@ -5,7 +5,7 @@ import pytest
 
 from footvalve.answers.endpoints import ENDPOINTS
 from footvalve.contract.examples import examples
-from footvalve.contract.pointed import changed_at, tokens, value_at
+from footvalve.contract.pointed import changed_at, changed_together, tokens, value_at
 from footvalve.contract.quantities import Length
 from footvalve.contract.ranges import stated_quantities
 from footvalve.contract.suction_feasibility import SuctionFeasibilityRequest
@@ -99,3 +99,14 @@ def test_a_field_that_there_is_not_is_an_error(pointer):
 def test_a_place_beyond_the_list_is_an_error():
     with pytest.raises(IndexError):
         value_at(suction_line(), "/line/99")
+
+
+@pytest.mark.parametrize(("request_type", "body"), EXAMPLES)
+def test_changes_made_together_are_those_made_one_by_one(request_type, body):
+    request = msgspec.convert(body, request_type)
+    paths = [tokens(stated.pointer) for stated in stated_quantities(request)]
+    changes = [(path, lambda quantity: quantity.moved(1.0)) for path in paths if not any(map(str.isdigit, path))]
+    one_by_one = request
+    for path, change in changes:
+        one_by_one = changed_at(one_by_one, path, change)
+    assert changed_together(request, changes) == one_by_one != request

@@ -1,6 +1,6 @@
 """What a JSON Pointer (RFC 6901) of ours leads to in a Struct: to be read, and to be put in anew."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from functools import cache
 from typing import Any, TypeVar
 
@@ -9,6 +9,8 @@ from msgspec import UNSET, Struct
 from msgspec.structs import replace
 
 Body = TypeVar("Body")
+Change = tuple[Sequence[str], Callable[[Any], Any]]
+"""The steps of a pointer, and what becomes of what they lead to."""
 
 
 def tokens(pointer: str) -> tuple[str, ...]:
@@ -36,6 +38,23 @@ def changed_at(body: Body, path: Sequence[str], change: Callable[[Any], Any]) ->
     assert isinstance(body, Struct), f"{token!r} leads into what has no parts"
     name = _field(type(body), token)
     return replace(body, **{name: changed_at(getattr(body, name), rest, change)})
+
+
+def changed_together(body: Body, changes: Iterable[Change]) -> Body:
+    """The body with several things changed, each as by `changed_at`. None lies within another, and what holds several
+    is put in anew once."""
+    assert isinstance(body, Struct), "what has no fields is changed by `changed_at`"
+    inside: dict[str, list[Change]] = {}
+    for path, change in changes:
+        inside.setdefault(_field(type(body), path[0]), []).append((path[1:], change))
+    return replace(body, **{name: _changed_within(getattr(body, name), there) for name, there in inside.items()})
+
+
+def _changed_within(body: Any, changes: Sequence[Change]) -> Any:
+    if len(changes) > 1:
+        return changed_together(body, changes)
+    ((path, change),) = changes
+    return changed_at(body, path, change)
 
 
 def _field(struct: type[Struct], wire_name: str) -> str:

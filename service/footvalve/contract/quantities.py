@@ -1,8 +1,9 @@
 """A number with its unit on the wire: one type a dimension, each with a closed list of units."""
 
+from bisect import bisect_right
 from collections.abc import Callable
 from functools import cache
-from math import floor, isfinite, log10
+from math import isfinite
 from typing import Annotated, Self, TypeVar
 
 from msgspec import UNSET, Meta, Struct, UnsetType
@@ -43,9 +44,13 @@ Uncertainty = Annotated[
 SIGNIFICANT_DIGITS = 6
 
 
-_LEAST_SCALED, _MOST_SCALED = 1e-9, 1e6
-_SCALES = {power: 10.0 ** (SIGNIFICANT_DIGITS - 1 - power) for power in range(-10, 7)}
-"""By the power of ten of a value what makes a whole number of its significant digits. Each is exact."""
+_POWERS = [float(f"1e{power}") for power in range(-9, 7)]
+_LEAST_SCALED, *_, _MOST_SCALED = _POWERS
+_SCALES = [10.0 ** (SIGNIFICANT_DIGITS - 1 - power) for power in range(-10, 6)]
+"""By the number of powers of ten up to a value what makes a whole number of its significant digits. Each is exact."""
+
+_ONES = 1.5 * 2.0**52
+"""What has no digits after the point: a far smaller value that it is added to, and taken from again, is a whole one."""
 
 _ALMOST_HALF = 0.5 - 1e-7
 """How far from a whole number a scaled value is surely rounded right: its own last digit is a thousand times finer."""
@@ -56,11 +61,11 @@ def rounded(value: float) -> float:
 
     Raises ArithmeticError for NaN and infinity: JSON has no number for them.
     """
-    magnitude = abs(value)
+    magnitude = value if value >= 0.0 else -value
     if _LEAST_SCALED <= magnitude < _MOST_SCALED:
-        scale = _SCALES[floor(log10(magnitude))]
+        scale = _SCALES[bisect_right(_POWERS, magnitude)]
         scaled = value * scale
-        whole = round(scaled)
+        whole = (scaled + _ONES) - _ONES
         if -_ALMOST_HALF < scaled - whole < _ALMOST_HALF:
             return whole / scale  # both exact: the nearest there is to the decimal, as if it had been read from text
     return _rounded_by_text(value)
@@ -142,11 +147,20 @@ Told = TypeVar("Told", bound=Quantity)
 
 @cache
 def told_in(kind: type[Told], unit: str) -> Callable[[float], Told]:
-    """The function that makes `Quantity.from_base` of this kind, in this unit."""
-    scale, offset = CONVERSIONS[unit]
+    """The function that makes `Quantity.from_base` of this kind, in this unit. An answer has sixty quantities: the way
+    that nearly all take is that of `rounded`, written out."""
+    unit_scale, offset = CONVERSIONS[unit]
 
     def told(base: float) -> Told:
-        value = rounded((base - offset) / scale)
+        value = (base - offset) / unit_scale
+        magnitude = value if value >= 0.0 else -value
+        if _LEAST_SCALED <= magnitude < _MOST_SCALED:
+            scale = _SCALES[bisect_right(_POWERS, magnitude)]
+            scaled = value * scale
+            whole = (scaled + _ONES) - _ONES
+            if -_ALMOST_HALF < scaled - whole < _ALMOST_HALF:
+                return kind(whole / scale, unit)
+        value = rounded(value)
         if not -GREATEST <= value <= GREATEST:
             raise ArithmeticError(f"{figure(value)} {unit} is more than the contract takes")
         return kind(value, unit)
