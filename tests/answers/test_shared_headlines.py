@@ -3,7 +3,7 @@
 import msgspec
 import pytest
 
-from footvalve.answers.endpoints import ENDPOINTS
+from footvalve.answers.endpoints import ENDPOINT, ENDPOINTS
 from footvalve.answers.propagation import headline_at
 from footvalve.answers.uncertain_inputs import stated_inputs
 from footvalve.contract.examples import examples
@@ -47,6 +47,19 @@ def test_a_shared_headline_is_that_which_is_found_alone(endpoint, example):
         for sigmas in (-1.0, 1.0):
             near, alone = (headline_at(request, [(moved, sigmas)], of) for of in (shared.headline, endpoint.headline))
             assert near == alone, moved.pointer
+
+
+@pytest.mark.parametrize("example", examples("site-plan"), ids=lambda example: example.name)
+def test_the_spares_that_are_drawn_near_a_plan_are_those_of_its_headline(example):
+    endpoint = ENDPOINT["site-plan"]
+    request = uncertain(msgspec.convert(example.request, endpoint.request))
+    spares = endpoint.with_headlines(request).spares
+    inputs = [at for at in stated_inputs(stated_quantities(request)) if endpoint.suction.bears(at.pointer)]
+    assert len(inputs) > MOST_MOVED
+    for moved in inputs[:: 1 + len(inputs) // MOST_MOVED]:
+        near, alone = (headline_at(request, [(moved, 1.0)], of) for of in (spares, endpoint.headline))
+        assert (near is None) == (alone is None), moved.pointer
+        assert near is None or near.spares == alone.spares, moved.pointer
 
 
 @pytest.mark.parametrize(

@@ -12,7 +12,7 @@ from msgspec.structs import replace
 
 from footvalve.answers import suction_limits as limits_module
 from footvalve.answers.endpoints import ENDPOINT
-from footvalve.answers.suction_state import on_the_same_line, suction_state
+from footvalve.answers.suction_state import in_other_bores, on_the_same_line, suction_state
 from footvalve.contract.examples import examples
 from footvalve.contract.line import NominalSize
 from footvalve.contract.problem import Refused
@@ -367,11 +367,11 @@ def test_a_line_is_reckoned_only_a_few_times(name, monkeypatch):
     def counted(function):
         return lambda *args: reckoned.append(function.__name__) or function(*args)
 
-    for function in (on_the_same_line, suction_state):
+    for function in (on_the_same_line, in_other_bores):
         monkeypatch.setattr(limits_module, function.__name__, counted(function))
     limits(decoded(EXAMPLES[name]))
     assert len(reckoned) < 35
-    assert reckoned.count("suction_state") <= 7
+    assert reckoned.count("in_other_bores") <= 7
 
 
 @settings(max_examples=60)
@@ -380,6 +380,18 @@ def test_a_line_that_is_kept_gives_the_same_as_one_that_is_looked_up_again(one, 
     """With another's flow, level, site and policy."""
     changed = replace(one, flow=other.flow, depth_to_water=other.depth_to_water, site=other.site, policy=other.policy)
     assert on_the_same_line(suction_state(one), changed) == suction_state(changed)
+
+
+@pytest.mark.parametrize("name", EXAMPLES)
+@pytest.mark.parametrize("nominal", ["1/2", "1", "2"])
+def test_other_bores_give_the_same_as_a_line_that_is_looked_up_again(name, nominal):
+    request = decoded(EXAMPLES[name])
+    line = [
+        replace(part, size=replace(part.size, nominal=nominal)) if getattr(part, "size", UNSET) is not UNSET else part
+        for part in request.line
+    ]
+    changed = replace(request, line=line)
+    assert in_other_bores(suction_state(request), changed) == suction_state(changed)
 
 
 def test_a_request_that_is_refused_is_refused_with_limits_too():

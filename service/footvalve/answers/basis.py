@@ -5,7 +5,6 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from functools import lru_cache
 from math import isinf
 from operator import attrgetter
-from typing import TypeVar
 
 from msgspec import Struct
 from msgspec.structs import replace
@@ -16,8 +15,6 @@ from footvalve.contract.answer import BasisStep, Warning
 from footvalve.contract.quantities import figure
 from footvalve.physics.method import Method, Range
 from footvalve.quantity import from_base
-
-Place = TypeVar("Place")
 
 LAST_DIGITS = 1e-9
 """Part by which the end of a range may be passed, for what the conversion from another unit takes off."""
@@ -54,59 +51,64 @@ class Reckoned(Struct, frozen=True, eq=False):
     beyond: tuple[tuple[Range, At], ...]
 
 
+class StepKind(Struct, frozen=True, eq=False):
+    """A step by a known method, whatever goes into it: each range of the method by its name with its ends as they are
+    held to, and the step all of whose inputs lie inside. `step_kind` makes it."""
+
+    step: str
+    method: Method
+    spans: Mapping[str, tuple[Range, float, float]]
+    inside: Reckoned
+
+    def reckoned(self, **inputs: At | Sequence[At]) -> Reckoned:
+        """The step with the inputs of each range of its method, by the range's name; none of them where this answer
+        takes no such input. A range that is not stated, or one that the method has not, is a fault of the code."""
+        spans = self.spans
+        assert inputs.keys() == spans.keys(), f"of {self.method.name} state {sorted(spans)}, not {sorted(inputs)}"
+        beyond = []
+        for quantity, (limit, low, high) in spans.items():
+            stated = inputs[quantity]
+            for at in (stated,) if isinstance(stated, At) else stated:
+                if not low <= at.value <= high:
+                    beyond.append((limit, at))
+        return Reckoned(self.step, self.method, tuple(beyond)) if beyond else self.inside
+
+
 def reckoned(step: str, method: Method, **inputs: At | Sequence[At]) -> Reckoned:
-    """A step with the inputs of each range of its method, by the range's name; none of them where this answer takes
-    no such input. A range that is not stated, or one that the method has not, is a fault of the code."""
-    spans = _spans_of(method)
-    assert inputs.keys() == spans.keys(), f"of {method.name} state {sorted(spans)}, not {sorted(inputs)}"
-    beyond = []
-    for quantity, (limit, low, high) in spans.items():
-        stated = inputs[quantity]
-        for at in (stated,) if isinstance(stated, At) else stated:
-            if not low <= at.value <= high:
-                beyond.append((limit, at))
-    return Reckoned(step, method, tuple(beyond)) if beyond else _inside(step, method)
-
-
-def reckoned_at_a_place(
-    step: str,
-    method: Method,
-    place: Place,
-    values: Mapping[str, Callable[[Place], float | None]],
-    input_of: Callable[[str], At | Sequence[At]],
-) -> Reckoned:
-    """The same step at one place, of which `values` tells each range's one value by the range's name, None where it
-    knows none: the inputs are asked for only if one lies outside."""
-    for quantity, (_, low, high) in _spans_of(method).items():
-        value = values[quantity](place)
-        if value is not None and not low <= value <= high:
-            return reckoned(step, method, **{limited: input_of(limited) for limited in _spans_of(method)})
-    return _inside(step, method)
-
-
-@lru_cache(maxsize=1024)
-def _spans_of(method: Method) -> dict[str, tuple[Range, float, float]]:
-    """Each range of a method by its name, with its ends as they are held to."""
-    return {
-        limit.quantity: (limit, limit.low - LAST_DIGITS * abs(limit.low), limit.high + LAST_DIGITS * abs(limit.high))
-        for limit in method.ranges
-    }
+    """`StepKind.reckoned` of this step by this method."""
+    return step_kind(step, method).reckoned(**inputs)
 
 
 @lru_cache(maxsize=4096)
-def _inside(step: str, method: Method) -> Reckoned:
-    return Reckoned(step, method, ())
+def step_kind(step: str, method: Method) -> StepKind:
+    """The kind of a step by a method."""
+    spans = {
+        limit.quantity: (limit, limit.low - LAST_DIGITS * abs(limit.low), limit.high + LAST_DIGITS * abs(limit.high))
+        for limit in method.ranges
+    }
+    return StepKind(step, method, spans, Reckoned(step, method, ()))
 
 
 def basis_step(step: str, method: Method) -> BasisStep:
     """A step by a method that knows no range."""
-    assert not method.ranges, f"of {method.name} state {sorted(_spans_of(method))}"
+    assert not method.ranges, f"of {method.name} state {sorted(limit.quantity for limit in method.ranges)}"
     return _basis_step(step, method, METRIC, True)
 
 
 def basis(steps: Iterable[Reckoned], units: UnitSystem = METRIC) -> list[BasisStep]:
     """Each step once. Only ranges that have a dimension are told in `units`."""
-    return merged([_basis_step(step.step, step.method, units, not step.beyond) for step in dict.fromkeys(steps)])
+    found = tuple(dict.fromkeys(steps))
+    return _told(found, units) if any(map(_BEYOND, found)) else [*_told_inside(found, units)]
+
+
+@lru_cache(maxsize=1024)
+def _told_inside(steps: Sequence[Reckoned], units: UnitSystem) -> Sequence[BasisStep]:
+    """Steps none of whose inputs lies outside: lines of the same parts take the same."""
+    return _told(steps, units)
+
+
+def _told(steps: Iterable[Reckoned], units: UnitSystem) -> list[BasisStep]:
+    return merged([_basis_step(step.step, step.method, units, not step.beyond) for step in steps])
 
 
 def merged(steps: Iterable[BasisStep]) -> list[BasisStep]:
@@ -136,7 +138,7 @@ def range_warnings(steps: Iterable[Reckoned], units: UnitSystem) -> list[Warning
     return list(dict.fromkeys(doubt.warning for doubt in range_doubts(steps, units)))
 
 
-_IS_WITHIN_RANGE = attrgetter("within_range")
+_IS_WITHIN_RANGE, _BEYOND = attrgetter("within_range"), attrgetter("beyond")
 
 
 @lru_cache(maxsize=4096)

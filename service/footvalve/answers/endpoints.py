@@ -1,6 +1,6 @@
 """The endpoints: one name, one request, one answer and one pure function each."""
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -46,7 +46,7 @@ from footvalve.contract.battery_runtime import BatteryRuntimeAnswer, BatteryRunt
 from footvalve.contract.friction import FrictionAnswer, FrictionRequest
 from footvalve.contract.manifold_check import ManifoldCheckAnswer, ManifoldCheckRequest
 from footvalve.contract.problem import Refused
-from footvalve.contract.ranges import stated_quantities
+from footvalve.contract.ranges import Stated, stated_quantities
 from footvalve.contract.site_plan import SitePlanAnswer, SitePlanRequest
 from footvalve.contract.sounding import SoundingAnswer, SoundingRequest
 from footvalve.contract.soundness import is_plainly_sound
@@ -81,19 +81,16 @@ class Endpoint:
         """The answer, as sure as its inputs are. Raises Refused for what the schema allows and physics or the trade
         does not."""
         stated = () if is_plainly_sound(request) else tuple(stated_quantities(request))
-        faults = [at.fault for at in stated if not at.is_inside]
-        inputs = stated_inputs(stated)
-        faults += too_many(inputs)
-        if faults:
-            raise Refused(*faults)
+        inputs = _inputs(stated) if stated else []
         shared = self._shared(request)
         answer, headline = shared.answer, shared.headline
         inputs += shared.scatter
         if not inputs:
             return replace(answer, contributions=[]) if request.contributions else answer
         stated = stated or tuple(stated_quantities(request)) if self.suction else ()
-        spares = headline if self.suction is None or self.suction.headline is self.headline else self.suction.headline
-        known = uncertain(request, inputs, headline, stated=stated, suction=self.suction, spares=spares)
+        known = uncertain(
+            request, inputs, headline, stated=stated, suction=self.suction, spares=shared.spares or headline
+        )
         place = self.suction.pointer if self.suction else ""
         answer = with_uncertainties(answer, known, contributions=request.contributions, suction=place)
         return answer if self.well is None else with_well_sureness(answer, known, self.well, request)
@@ -103,6 +100,16 @@ class Endpoint:
         if self.with_headlines is None:
             return Shared(self.compute(request), self.headline, self.scatter(request))
         return self.with_headlines(request)
+
+
+def _inputs(stated: Sequence[Stated]) -> list[UncertainInput]:
+    """The inputs among these quantities that carry an uncertainty. Raises Refused with every fault of theirs."""
+    faults = [at.fault for at in stated if not at.is_inside]
+    inputs = stated_inputs(stated)
+    faults += too_many(inputs)
+    if faults:
+        raise Refused(*faults)
+    return inputs
 
 
 ENDPOINTS: tuple[Endpoint, ...] = (
@@ -153,7 +160,7 @@ ENDPOINTS: tuple[Endpoint, ...] = (
         SuctionFeasibilityAnswer,
         suction_feasibility,
         suction_headline,
-        suction=SuctionChance("", suction_headline),
+        suction=SuctionChance(""),
         with_headlines=suction_with_headlines,
         cost=suction_cost,
     ),

@@ -32,12 +32,22 @@ from footvalve.physics.water import WATER, Water, water
 
 def friction(request: FrictionRequest) -> FrictionAnswer:
     """The head that each part of the line takes, and the whole of it. Raises Refused with every fault."""
-    units = unit_system(request.units)
+    return friction_answer(request, resolved_parts(request))
+
+
+def resolved_parts(request: FrictionRequest) -> list[ResolvedPart]:
+    """The parts of the line, once it is sure that a flow is told. Raises Refused with every fault."""
     faults: list[Fault] = []
-    flow = gathered(faults, partial(reckoned_flow, request))
-    parts = gathered(faults, partial(resolve_line, request.line, request.method, units))
-    if flow is None or parts is None:
+    gathered(faults, partial(reckoned_flow, request))
+    parts = gathered(faults, partial(resolve_line, request.line, request.method, unit_system(request.units)))
+    if parts is None or faults:
         raise Refused(*faults)
+    return parts
+
+
+def friction_answer(request: FrictionRequest, parts: Sequence[ResolvedPart]) -> FrictionAnswer:
+    """The same of a line whose parts are known already."""
+    units, flow = unit_system(request.units), reckoned_flow(request)
     drawn = water(temperature=request.site.water_temperature.base)
     places = line_places(parts, flow, drawn, units)
     losses = [part.element.head_loss(flow, drawn) for part in parts]

@@ -1,12 +1,12 @@
 """The figures that an answer is asked for, before they are told in anybody's units."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from typing import Any
 
+from msgspec import Struct
 
-@dataclass(frozen=True, slots=True)
-class Headline:
+
+class Headline(Struct, frozen=True):
     """Figures in the unit of physics, each under the JSON Pointer to its quantity in the answer; what the answer does
     not hold is not among them.
 
@@ -14,7 +14,7 @@ class Headline:
     """
 
     figures: Mapping[str, float]
-    spares: tuple[float, ...] = field(default=())
+    spares: tuple[float, ...] = ()
 
 
 def no_headline(_: Any) -> Headline:

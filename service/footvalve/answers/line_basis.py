@@ -6,7 +6,7 @@ from operator import attrgetter
 
 from msgspec import UNSET, Struct
 
-from footvalve.answers.basis import At, Reckoned, reckoned, reckoned_at_a_place
+from footvalve.answers.basis import At, Reckoned, StepKind, reckoned, step_kind
 from footvalve.answers.line_discs import unlifted_disc
 from footvalve.answers.line_elements import ResolvedPart
 from footvalve.answers.unit_system import UnitSystem
@@ -89,18 +89,39 @@ def steps_at(places: Sequence[Place]) -> list[Reckoned]:
     return [step for place in places for step in place_steps(place)]
 
 
+class LineStep(Struct, frozen=True, eq=False):
+    """A kind of step that parts call for in their places, and what tells of a place each value that is held to a range
+    of its method."""
+
+    kind: StepKind
+    held: Sequence[tuple[Callable[[Place], float | None], float, float]]
+
+    def at(self, place: Place) -> Reckoned:
+        """The step in a place: the inputs, with what is told of them, are asked for only if one lies outside."""
+        for value_of, low, high in self.held:
+            value = value_of(place)
+            if value is not None and not low <= value <= high:
+                return self.kind.reckoned(**{quantity: place.input_of(quantity) for quantity in self.kind.spans})
+        return self.kind.inside
+
+
+def _line_step(title: str, method: Method) -> LineStep:
+    """The ranges of a method are asked for by name, so that none is left out."""
+    kind = step_kind(title, method)
+    return LineStep(kind, [(_VALUES[quantity], low, high) for quantity, (_, low, high) in kind.spans.items()])
+
+
 def place_steps(place: Place) -> list[Reckoned]:
-    """The steps that one part calls for. The ranges of a method are asked for by name, so that none is left out."""
-    title, method = _title_and_method(place)
-    step = reckoned_at_a_place(title, method, place, _VALUES, place.input_of)
+    """The steps that one part calls for."""
+    step = _step_of(place).at(place)
     size_step = _size_step(place)
     return [step] if size_step is None else [size_step, step]
 
 
-def _title_and_method(place: Place) -> tuple[str, Method]:
+def _step_of(place: Place) -> LineStep:
     match place.resolved.part:
         case Pipe():
-            return "Friction in the pipes", _friction_method(place)
+            return _friction(place)
         case Fitting(fitting=name):
             return _of_fitting(name)
         case Valve(valve=name):
@@ -109,38 +130,31 @@ def _title_and_method(place: Place) -> tuple[str, Method]:
             return _RATED[type(rated)]
 
 
-_RATED: Mapping[type[LinePart], tuple[str, Method]] = {
-    Strainer: ("Drop in strainers and filters", STRAINER_LAW),
-    IdlePump: ("Drop in the idle pump", SQUARE_LAW),
-    FlowResistance: ("Drop by flow coefficient", FLOW_COEFFICIENT),
-}
-
-
-def _friction_method(place: Place) -> Method:
+def _friction(place: Place) -> LineStep:
     if isinstance(place.resolved.element, CoefficientPipe):
-        return HAZEN_WILLIAMS
+        return _BY_COEFFICIENT
     reynolds = place.reynolds
-    return LAMINAR_FRICTION if reynolds is not None and reynolds < LAMINAR_LIMIT else DARCY_WEISBACH
+    return _LAMINAR if reynolds is not None and reynolds < LAMINAR_LIMIT else _TURBULENT
 
 
 @cache
-def _of_fitting(name: str) -> tuple[str, Method]:
+def _of_fitting(name: str) -> LineStep:
     row = fitting(name)
     if row.kind == "bore-change":
-        return row.title, BORE_CHANGE
+        return _line_step(row.title, BORE_CHANGE)
     by_bore = row.kind == "equivalent-length-ratio"
     method = CRANE if by_bore else _MEASURED_FITTINGS.get(name, FIXED_COEFFICIENT)
-    return row.title, _as_in_table(method, row.source, row.note)
+    return _line_step(row.title, _as_in_table(method, row.source, row.note))
 
 
 _MEASURED_FITTINGS = {"elbow-90-push-to-connect": PUSH_TO_CONNECT}
 
 
 @cache
-def _of_valve(name: str) -> tuple[str, Method]:
+def _of_valve(name: str) -> LineStep:
     row = valve(name)
     method = CRANE if row.full_lift_constant is None else CHECK_VALVE
-    return row.title, _as_in_table(method, row.source, row.note)
+    return _line_step(row.title, _as_in_table(method, row.source, row.note))
 
 
 def _as_in_table(method: Method, source: str, note: str) -> Method:
@@ -233,3 +247,13 @@ _TOLD: Mapping[str, Callable[[Place, float], At]] = {
     "velocity_over_the_lifting": _unlifted,
 }
 """Where more is to be said of an input outside its range than the range itself."""
+
+_TURBULENT, _LAMINAR, _BY_COEFFICIENT = (
+    _line_step("Friction in the pipes", method) for method in (DARCY_WEISBACH, LAMINAR_FRICTION, HAZEN_WILLIAMS)
+)
+
+_RATED: Mapping[type[LinePart], LineStep] = {
+    Strainer: _line_step("Drop in strainers and filters", STRAINER_LAW),
+    IdlePump: _line_step("Drop in the idle pump", SQUARE_LAW),
+    FlowResistance: _line_step("Drop by flow coefficient", FLOW_COEFFICIENT),
+}

@@ -1,6 +1,7 @@
 """Each part of a line on the wire as an element of physics."""
 
 from collections.abc import Sequence
+from functools import lru_cache
 from typing import Any
 
 from msgspec import UNSET, Struct
@@ -101,7 +102,7 @@ def part_name(part: LinePart) -> str:
 def name_in_line(parts: Sequence[ResolvedPart], index: int) -> str:
     """A part's name in a sentence, with its place, counted from 1, where another part has the same name."""
     name = parts[index].name
-    alike = sum(part.name == name for part in parts)
+    alike = [part.name for part in parts].count(name)
     return name if alike == 1 else f"{name} (part {index + 1} of the line)"
 
 
@@ -160,14 +161,20 @@ def _stated(part: Pipe, field: str) -> Any:
 
 
 def _fitting(part: Fitting, index: int, bores: LineBores) -> LineElement:
-    row = fitting(part.fitting)
-    if row.value is None:
+    if fitting(part.fitting).value is None:
         return _bore_change(part, *neighbours(bores.pipes, index), bores.units)
-    diameter = bores.at(index)
+    return _fittings(part.fitting, part.count, bores.at(index))
+
+
+@lru_cache(maxsize=1024)
+def _fittings(name: str, count: int, diameter: float) -> LocalResistance:
+    """So many alike, none of them a change of bore; remembered, as lines are made of the same few."""
+    row = fitting(name)
     coefficient = row.value
+    assert coefficient is not None, "a change of bore takes its coefficient from both bores"
     if row.kind == "equivalent-length-ratio":
-        coefficient = equivalent_length_coefficient(equivalent_diameters=row.value, diameter=diameter)
-    return LocalResistance(diameter, part.count * coefficient)
+        coefficient = equivalent_length_coefficient(equivalent_diameters=coefficient, diameter=diameter)
+    return LocalResistance(diameter, count * coefficient)
 
 
 def _bore_change(part: Fitting, before: float | None, after: float | None, units: UnitSystem) -> LineElement:

@@ -4,6 +4,7 @@ A steady flow and current stand for those that are not known yet; what is found 
 """
 
 from collections.abc import Callable, Iterator
+from collections.abc import Set as AbstractSet
 from functools import partial
 
 from msgspec import UNSET
@@ -13,6 +14,7 @@ from footvalve.answers.battery_bank import bank_voltage, resolve_bank
 from footvalve.answers.battery_charging import check_solar
 from footvalve.answers.battery_loads import resolve_loads
 from footvalve.answers.battery_wire import check_wire
+from footvalve.answers.plan_moved import BANK, TANKS
 from footvalve.answers.plan_pointers import battery_pointers, tank_pointers
 from footvalve.answers.plan_requests import battery_request, tank_request
 from footvalve.answers.tank_system import pressure_system
@@ -27,10 +29,12 @@ Check = Callable[[], object]
 _STANDING_FLOW = Flow(1.0, "L/min")
 
 
-def later_checks(request: SitePlanRequest) -> Iterator[Check]:
-    """Each part's check. They raise Refused with pointers into the plan's request."""
-    yield partial(tank_pointers(request).answered, partial(_check_tanks, request))
-    if request.battery is not UNSET:
+def later_checks(request: SitePlanRequest, moved: AbstractSet[str]) -> Iterator[Check]:
+    """The check of each part of which one of the fields was moved. They raise Refused with pointers into the plan's
+    request."""
+    if not moved.isdisjoint(TANKS):
+        yield partial(tank_pointers(request).answered, partial(_check_tanks, request))
+    if request.battery is not UNSET and not moved.isdisjoint(BANK):
         for check in _battery_checks(request, request.battery):
             yield partial(battery_pointers(request).answered, check)
 

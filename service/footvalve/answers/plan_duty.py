@@ -9,15 +9,17 @@ from msgspec import UNSET, Struct
 
 from footvalve.answers import unrounded
 from footvalve.answers.plan_pointers import PUMP_POINTS, tank_pointers
+from footvalve.answers.plan_pump import PlannedPump
 from footvalve.answers.plan_requests import tank_request
 from footvalve.answers.plan_state import PlanState
 from footvalve.answers.tank_system import pressure_system
 from footvalve.contract.problem import Fault, Refused
 from footvalve.contract.quantities import Flow, Pressure
 from footvalve.contract.site_plan import MOST_PUMP_POINTS, SitePlanRequest
-from footvalve.contract.tank_cycle import TankCycleRequest
+from footvalve.contract.tank_cycle import Switch, TankCycleRequest
 from footvalve.physics.filling_mean import mean_flow_while_filling, mean_while_filling
 from footvalve.physics.operating_point import PumpedSystem, operating_point, tank_pressure, tank_pressure_span
+from footvalve.physics.pump_cycle import PressureSystem
 
 STEPS = 16
 """Stretches from cut-in to cut-out on which flow and current are taken as straight over the tank's pressure: they bend
@@ -39,10 +41,12 @@ class RunningPoint:
 
 @dataclass(frozen=True, slots=True)
 class Filling:
-    """One filling of the tanks from cut-in to cut-out: what the tanks' endpoint is asked, and the means in time."""
+    """One filling of the tanks from cut-in to cut-out: what the tanks' endpoint is asked, that as a system of physics,
+    and the means in time."""
 
     cut_out: RunningPoint
     question: TankCycleRequest
+    system: PressureSystem
     mean_flow: float
     mean_current: float | None
     greatest_current: float | None
@@ -59,13 +63,39 @@ class Filling:
         return water / self.mean_flow / 3600.0
 
 
-@dataclass(frozen=True, slots=True)
-class PumpDuty:
-    """The pump's duty; without `cut_in` it gives nothing there, without `filling` it does not reach cut-out."""
+class PumpCourse(Struct, frozen=True):
+    """What a pump works against, and where it then runs: at `cut_in`, and with `points` from there to cut-out. Without
+    `cut_in` it gives nothing there, without points it does not reach cut-out."""
 
+    system: PumpedSystem
+    pump: PlannedPump
+    switch: Switch
     greatest_tank_pressure: float
     cut_in: RunningPoint | None
+    points: Sequence[RunningPoint]
+
+    def is_of(self, state: PlanState) -> bool:
+        """Whether it is that of a plan."""
+        return (self.system, self.pump, self.switch) == (state.system, state.pump, state.request.switch)
+
+
+@dataclass(frozen=True, slots=True)
+class PumpDuty:
+    """The pump's duty; without `filling` it does not reach cut-out."""
+
+    course: PumpCourse
     filling: Filling | None
+
+    @property
+    def cut_in(self) -> RunningPoint | None:
+        """Where the pump starts; None where it gives nothing there."""
+        return self.course.cut_in
+
+    @property
+    def greatest_tank_pressure(self) -> float:
+        """Up to which the pump's points tell that it fills the tank, in Pa; below zero it does not lift the water up
+        to the tank at all."""
+        return self.course.greatest_tank_pressure
 
     @property
     def fills_up_to(self) -> float | None:
@@ -82,12 +112,21 @@ def greatest_flow(state: PlanState) -> float | None:
     return None if point is None else point.flow
 
 
-def pump_duty(state: PlanState) -> PumpDuty:
-    """The duty of the plan's pump. Raises Refused as `greatest_flow`."""
+def pump_duty(state: PlanState, near: PumpDuty | None = None) -> PumpDuty:
+    """The duty of the plan's pump. `near` is that of another plan, of which is taken what is the same in both. Raises
+    Refused as `greatest_flow`."""
+    course = near.course if near and near.course.is_of(state) else _pump_course(state)
+    kept = near.filling if near and near.course is course else None
+    return PumpDuty(course, _filling(state, course.points, kept) if course.points else None)
+
+
+def _pump_course(state: PlanState) -> PumpCourse:
     pumping = _Pumping.of(state)
     start, (_, greatest) = _starting_point(pumping), pumping.span
-    reaches = state.request.switch.cut_out.base <= greatest
-    return PumpDuty(greatest, start, _filling(pumping, start) if start and reaches else None)
+    switch, points = state.request.switch, list[RunningPoint]()
+    if start is not None and switch.cut_out.base <= greatest:
+        points = _course(pumping, start, pumping.running_at(switch.cut_out.base))
+    return PumpCourse(pumping.system, state.pump, switch, greatest, start, points)
 
 
 class _Pumping(Struct, frozen=True):
@@ -121,16 +160,17 @@ def _starting_point(pumping: _Pumping) -> RunningPoint | None:
     return pumping.running_at(cut_in) if cut_in <= greatest else None
 
 
-def _filling(pumping: _Pumping, start: RunningPoint) -> Filling:
-    state = pumping.state
-    end = pumping.running_at(state.request.switch.cut_out.base)
-    course = _course(pumping, start, end)
+def _filling(state: PlanState, course: Sequence[RunningPoint], kept: Filling | None) -> Filling:
+    """The filling of a course; the kept one of this course where the tanks are asked the same."""
     question = tank_request(state.request, _given(state, course))
+    if kept is not None and kept.question == question:
+        return kept
     system = tank_pointers(state.request).answered(lambda: pressure_system(question, state.air_pressure))
     currents = [point.current for point in course if point.current is not None]
     return Filling(
-        cut_out=end,
+        cut_out=course[-1],
         question=question,
+        system=system,
         mean_flow=mean_flow_while_filling(system),
         mean_current=mean_while_filling(system, pressures=system.pump.pressures, values=currents) if currents else None,
         greatest_current=max(currents, default=None),

@@ -8,7 +8,7 @@ from msgspec import UNSET, structs
 from footvalve.answers.plan_lever import suction_after
 from footvalve.answers.plan_state import PlanState
 from footvalve.answers.plan_well import told_level
-from footvalve.answers.suction_lever import DIGITS, HOPELESS, Change
+from footvalve.answers.suction_lever import DIGITS, HOPELESS, Change, LastAsked
 from footvalve.answers.suction_state import SuctionState
 from footvalve.answers.turning_point import last_enough
 from footvalve.contract.quantities import Length
@@ -21,8 +21,9 @@ def higher_limit(state: PlanState, now: SuctionState) -> Iterator[Change[SitePla
     if state.well.level.drawdown_at(now.flow) < state.well.level.limit:
         return
     unit = state.units.length_unit
+    after_limit = LastAsked[Length, SuctionState | None](lambda limit: suction_after(_limited(state, limit)))
     found = last_enough(
-        lambda depth: _wanting(_limited(state, Length(depth, unit))),
+        lambda depth: _wanting(after_limit(Length(depth, unit))),
         short=from_base(state.well.limit_depth, unit),
         enough=from_base(state.well.resting_depth, unit),
         digits=DIGITS,
@@ -30,15 +31,13 @@ def higher_limit(state: PlanState, now: SuctionState) -> Iterator[Change[SitePla
     if found is None:
         return
     limit = Length(found, unit)
-    changed = _limited(state, limit)
-    after = suction_after(changed)
+    after = after_limit(limit)
     if after is not None and limit.base > state.well.resting_depth:
         text = f"Stop the pump with the water {told_level(limit)}: there is less to draw at once, but it is drawn."
-        yield Change(text, "/well/limit_depth", changed.request, after)
+        yield Change(text, "/well/limit_depth", _limited(state, limit).request, after)
 
 
-def _wanting(changed: PlanState) -> float:
-    after = suction_after(changed)
+def _wanting(after: SuctionState | None) -> float:
     return HOPELESS if after is None else after.shortfall
 
 

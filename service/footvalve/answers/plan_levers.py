@@ -33,4 +33,4 @@ def changes(state: PlanState, duty: PumpDuty) -> list[Change[SitePlanRequest]]:
 
 def _of_the_plan(state: PlanState, change: Change[SuctionFeasibilityRequest]) -> Change[SitePlanRequest]:
     pointer = suction_pointers(state.request)(change.pointer)
-    return Change(change.text, pointer, with_side(state, change.request).request, change.after)
+    return Change(change.text, pointer, with_side(state, change.request), change.after)

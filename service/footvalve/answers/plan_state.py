@@ -1,7 +1,10 @@
 """All of a plan that is known before the pump's duty is: the water, the lines and the pump, in SI."""
 
+from collections.abc import Callable
+from collections.abc import Set as AbstractSet
 from dataclasses import dataclass
 from functools import partial
+from typing import TypeVar
 
 from msgspec import UNSET
 
@@ -10,6 +13,7 @@ from footvalve.answers.line_elements import ResolvedPart, resolve_line
 from footvalve.answers.line_elevations import line_elevations
 from footvalve.answers.manifold_check import manifold_check
 from footvalve.answers.plan_checks import later_checks
+from footvalve.answers.plan_moved import ALL_FIELDS, DELIVERY, INTAKE, PUMP, SOUNDING, SUCTION, WELL, moved_fields
 from footvalve.answers.plan_pointers import manifold_pointers, sounding_pointers
 from footvalve.answers.plan_pump import PlannedPump, planned_pump, voltage_faults
 from footvalve.answers.plan_requests import manifold_request, sounding_request
@@ -73,23 +77,35 @@ class PlanState:
         )
 
 
-def plan_state(request: SitePlanRequest) -> PlanState:
-    """The state of the site that a request describes. Raises Refused with every fault that can be told before the
-    pump's duty is known."""
-    units = unit_system(request.units)
+Part = TypeVar("Part")
+
+
+def plan_state(request: SitePlanRequest, near: PlanState | None = None) -> PlanState:
+    """The state of the site that a request describes. `near` is that of another request: what depends on none of the
+    fields in which they differ is taken from there. Raises Refused with every fault that can be told before the pump's
+    duty is known."""
+    moved = ALL_FIELDS if near is None else moved_fields(near.request, request)
     faults = [*well_faults(request.well), *voltage_faults(request.pump.voltage, request.battery)]
-    sounded = gathered(faults, partial(_sounded, request))
-    suction = gathered(faults, partial(resolve_line, request.suction_line, "darcy-weisbach", units, "/suction_line"))
-    delivery = gathered(faults, partial(_delivery, request))
-    gathered(faults, partial(npsh_required, request.pump))
-    pump = gathered(faults, partial(planned_pump, request.pump))
-    intake = None if suction is None else gathered(faults, partial(_intake, request, suction))
-    for check in later_checks(request):
+
+    def part(kept: Part | None, fields: AbstractSet[str], resolve: Callable[[], Part]) -> Part | None:
+        if kept is None or not moved.isdisjoint(fields):
+            return gathered(faults, resolve)
+        return kept
+
+    sounded = part(near.sounded if near else None, SOUNDING, partial(_sounded, request))
+    suction = part(near.suction if near else None, SUCTION, partial(_suction, request))
+    delivery = part(near.delivery if near else None, DELIVERY, partial(_delivery, request))
+    pump = part(near.pump if near else None, PUMP, partial(_pump, request))
+    intake = (
+        None if suction is None else part(near.intake if near else None, INTAKE, partial(_intake, request, suction))
+    )
+    for check in later_checks(request, moved):
         gathered(faults, check)
     manifold = gathered(faults, partial(_manifold, request))
     well = None
     if sounded is not None and intake is not None and not any(well_faults(request.well)):
-        well = gathered(faults, partial(planned_well, request, sounded.depth, intake))
+        kept = near.well if near and sounded is near.sounded and intake == near.intake else None
+        well = part(kept, WELL, partial(planned_well, request, sounded.depth, intake))
     if faults or sounded is None or suction is None or delivery is None or pump is None or intake is None or not well:
         raise Refused(*dict.fromkeys(faults))
     return PlanState(
@@ -117,10 +133,24 @@ def _sounded(request: SitePlanRequest) -> Sounded:
     return Sounded(depth_below_ground(question, readings), question, readings)
 
 
+def _suction(request: SitePlanRequest) -> list[ResolvedPart]:
+    return resolve_line(request.suction_line, "darcy-weisbach", unit_system(request.units), "/suction_line")
+
+
 def _delivery(request: SitePlanRequest) -> list[ResolvedPart]:
     if request.delivery_line is UNSET:
         return []
     return resolve_line(request.delivery_line, "darcy-weisbach", unit_system(request.units), "/delivery_line")
+
+
+def _pump(request: SitePlanRequest) -> PlannedPump:
+    """The pump, once it is sure that what it needs at its inlet is told."""
+    faults: list[Fault] = []
+    gathered(faults, partial(npsh_required, request.pump))
+    pump = gathered(faults, partial(planned_pump, request.pump))
+    if pump is None or faults:
+        raise Refused(*faults)
+    return pump
 
 
 def _intake(request: SitePlanRequest, suction: list[ResolvedPart]) -> float:

@@ -1,17 +1,18 @@
 """The other endpoints' answers on what the plan has worked out, each asked once."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import partial
-from typing import TypeVar
+from typing import Any, TypeVar
 
 from msgspec import UNSET
 from msgspec.structs import replace
 
 from footvalve.answers.basis import merged
-from footvalve.answers.battery_runtime import battery_runtime
-from footvalve.answers.friction import friction
+from footvalve.answers.battery_runtime import battery_with_headlines
+from footvalve.answers.friction_headline import friction_with_headlines
 from footvalve.answers.gathering import gathered
+from footvalve.answers.headline import Headline
 from footvalve.answers.plan_duty import Filling, PumpDuty
 from footvalve.answers.plan_pointers import (
     PointerMap,
@@ -25,17 +26,18 @@ from footvalve.answers.plan_pointers import (
 )
 from footvalve.answers.plan_requests import battery_request, friction_request, suction_request, well_request
 from footvalve.answers.plan_state import PlanState, Sounded
-from footvalve.answers.sounding import sounding_answer
-from footvalve.answers.suction_feasibility import suction_feasibility
-from footvalve.answers.tank_cycle import tank_cycle
-from footvalve.answers.well_recovery import well_recovery
+from footvalve.answers.shared import Shared
+from footvalve.answers.sounding_headline import sounded_with_headlines
+from footvalve.answers.suction_feasibility import suction_with_headlines
+from footvalve.answers.tank_headline import tank_with_headlines
+from footvalve.answers.well_recovery import well_with_headlines
 from footvalve.contract.answer import Answer, BasisStep, Warning
 from footvalve.contract.battery_runtime import BatteryRuntimeAnswer, BatteryRuntimeRequest
 from footvalve.contract.friction import FrictionAnswer, FrictionRequest
 from footvalve.contract.manifold_check import ManifoldCheckAnswer
 from footvalve.contract.problem import Fault, Refused
 from footvalve.contract.site_plan import SitePlanRequest
-from footvalve.contract.sounding import SoundingAnswer
+from footvalve.contract.sounding import SoundingAnswer, SoundingRequest
 from footvalve.contract.suction_feasibility import SuctionFeasibilityAnswer, SuctionFeasibilityRequest
 from footvalve.contract.tank_cycle import TankCycleAnswer, TankCycleRequest
 from footvalve.contract.well_recovery import WellRecoveryAnswer, WellRecoveryRequest
@@ -43,6 +45,11 @@ from footvalve.physics.loads import HOURS_A_DAY
 
 Asked = TypeVar("Asked")
 Answered = TypeVar("Answered", bound=Answer)
+
+
+SOUNDING, WELL, SUCTION = "/sounding", "/well-recovery", "/suction-feasibility"
+FRICTION, TANK, BATTERY = "/friction", "/tank-cycle", "/battery-runtime"
+"""Where each step stands in the plan's answer."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,7 +65,8 @@ class StepRequests:
 
 @dataclass(frozen=True, slots=True)
 class PlanSteps:
-    """Each step's answer, or None for a step whose input is missing."""
+    """Each step's answer, or None for a step whose input is missing; and by the place of each answer the function for
+    the headlines of its question and of others near it."""
 
     sounding: SoundingAnswer | None
     well: WellRecoveryAnswer | None
@@ -67,6 +75,7 @@ class PlanSteps:
     tank: TankCycleAnswer | None
     battery: BatteryRuntimeAnswer | None
     manifold: ManifoldCheckAnswer | None
+    headlines: Mapping[str, Callable[[Any], Headline]]
 
 
 def step_requests(state: PlanState, duty: PumpDuty) -> StepRequests:
@@ -91,33 +100,43 @@ def _battery(request: SitePlanRequest, filling: Filling) -> BatteryRuntimeReques
     return battery_request(request, request.battery, flow=filling.mean_flow, current=filling.mean_current)
 
 
-def plan_steps(state: PlanState, questions: StepRequests) -> PlanSteps:
+def plan_steps(state: PlanState, duty: PumpDuty, questions: StepRequests) -> PlanSteps:
     """The answers. Raises Refused with the faults of all, their pointers into the plan's request."""
-    request, faults = state.request, list[Fault]()
+    request, faults, headlines = state.request, list[Fault](), dict[str, Callable[[Any], Headline]]()
 
-    def asked(pointers: PointerMap, answer: Callable[[Asked], Answered], question: Asked | None) -> Answered | None:
+    def asked(
+        place: str, pointers: PointerMap, answer: Callable[[Asked], Shared[Answered]], question: Asked | None
+    ) -> Answered | None:
         if question is None:
             return None
-        return gathered(faults, partial(pointers.answered, partial(answer, question)))
+        found = gathered(faults, partial(pointers.answered, partial(answer, question)))
+        if found is None:
+            return None
+        headlines[place] = found.headline
+        return found.answer
 
+    sounded, well = partial(_sounding, state.sounded), partial(well_with_headlines, known=state.well.inflow)
+    suction = partial(suction_with_headlines, parts=state.suction)
+    friction = partial(friction_with_headlines, parts=state.delivery)
+    tank = partial(tank_with_headlines, known=None if duty.filling is None else duty.filling.system)
     steps = PlanSteps(
-        sounding=_sounding(state.sounded),
-        well=asked(well_pointers(request), partial(well_recovery, known=state.well.inflow), questions.well),
-        suction=asked(suction_pointers(request), suction_feasibility, questions.suction),
-        friction=asked(friction_pointers(), friction, questions.friction),
-        tank=asked(tank_pointers(request), tank_cycle, questions.tank),
-        battery=asked(battery_pointers(request), battery_runtime, questions.battery),
+        sounding=asked(SOUNDING, sounding_pointers(), sounded, state.sounded.question),
+        well=asked(WELL, well_pointers(request), well, questions.well),
+        suction=asked(SUCTION, suction_pointers(request), suction, questions.suction),
+        friction=asked(FRICTION, friction_pointers(), friction, questions.friction),
+        tank=asked(TANK, tank_pointers(request), tank, questions.tank),
+        battery=asked(BATTERY, battery_pointers(request), battery_with_headlines, questions.battery),
         manifold=state.manifold,
+        headlines=headlines,
     )
     if faults:
         raise Refused(*faults)
     return steps
 
 
-def _sounding(sounded: Sounded) -> SoundingAnswer | None:
-    if sounded.question is None or sounded.readings is None:
-        return None
-    return sounding_answer(sounded.question, sounded.readings)
+def _sounding(sounded: Sounded, question: SoundingRequest) -> Shared[SoundingAnswer]:
+    assert sounded.readings is not None, "a sounding that is asked has its readings"
+    return sounded_with_headlines(question, sounded.readings)
 
 
 def steps_in_order(state: PlanState, steps: PlanSteps) -> Iterator[tuple[Answer, PointerMap]]:

@@ -3,7 +3,7 @@
 Each input is moved by one standard uncertainty up and down; half the difference is what it has to do with a figure.
 """
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from math import hypot, isfinite
 from typing import Any
@@ -59,19 +59,21 @@ class Effect:
 
     def spare_changes(self, centre: Headline) -> tuple[float, ...]:
         """`change` of each of the spares."""
-        return tuple(_change(middle, *self._spares(i)) or 0.0 for i, middle in enumerate(centre.spares))
+        return tuple([_change(*spares) or 0.0 for spares in self._spares(centre)])
 
     def spare_bends(self, centre: Headline) -> tuple[float, ...]:
         """`bend` of each of the spares."""
-        return tuple(_bend(middle, *self._spares(i)) for i, middle in enumerate(centre.spares))
+        return tuple([_bend(*spares) for spares in self._spares(centre)])
 
     def _figures(self, pointer: str) -> tuple[float | None, float | None]:
-        up, down = (None if side is None else side.figures.get(pointer) for side in (self.up, self.down))
-        return up, down
+        up = None if self.up is None else self.up.figures.get(pointer)
+        return up, None if self.down is None else self.down.figures.get(pointer)
 
-    def _spares(self, index: int) -> tuple[float | None, float | None]:
-        up, down = (None if side is None else side.spares[index] for side in (self.up, self.down))
-        return up, down
+    def _spares(self, centre: Headline) -> Iterator[tuple[float, float | None, float | None]]:
+        """Each of the spares in the middle, and on both sides."""
+        nothing = (None,) * len(centre.spares)
+        up, down = (nothing if side is None else side.spares for side in (self.up, self.down))
+        return zip(centre.spares, up, down, strict=True)
 
 
 def _change(middle: float, up: float | None, down: float | None) -> float | None:

@@ -13,8 +13,12 @@ Answered = TypeVar("Answered", bound=Answer)
 
 
 class Shared(Struct, Generic[Answered], frozen=True, eq=False):
-    """An answer, the function for the headlines of its request and of others near it, and its readings that scatter."""
+    """An answer, the function for the headlines of its request and of others near it, and its readings that scatter.
+
+    `spares` is a function that finds the same spares as the headlines and as little else as can be, where there is one.
+    """
 
     answer: Answered
     headline: Callable[[Any], Headline]
     scatter: Iterable[UncertainInput] = ()
+    spares: Callable[[Any], Headline] | None = None

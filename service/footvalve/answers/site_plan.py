@@ -6,10 +6,9 @@ from msgspec import UNSET, UnsetType
 
 from footvalve.answers.basis import Reckoned, basis, merged, range_warnings, reckoned
 from footvalve.answers.cautions import cautions
-from footvalve.answers.headline import Headline
 from footvalve.answers.plan_duty import PumpDuty, pump_duty
 from footvalve.answers.plan_findings import findings, verdict_of
-from footvalve.answers.plan_headline import headline_of, plan_headline
+from footvalve.answers.plan_headline import PlanHeadlines
 from footvalve.answers.plan_levers import plan_levers
 from footvalve.answers.plan_materials import plan_materials
 from footvalve.answers.plan_scatter import scatter_in
@@ -17,7 +16,6 @@ from footvalve.answers.plan_state import PlanState, plan_state
 from footvalve.answers.plan_steps import (
     Answered,
     PlanSteps,
-    StepRequests,
     gathered_basis,
     gathered_caution_codes,
     gathered_warnings,
@@ -42,9 +40,7 @@ def site_plan(request: SitePlanRequest) -> SitePlanAnswer:
 
     Raises Refused with every fault of every step, its pointer into the plan's own request.
     """
-    state = plan_state(request)
-    duty = pump_duty(state)
-    return _told(state, duty, step_requests(state, duty))
+    return plan_with_headlines(request).answer
 
 
 def plan_with_headlines(request: SitePlanRequest) -> Shared[SitePlanAnswer]:
@@ -52,15 +48,13 @@ def plan_with_headlines(request: SitePlanRequest) -> Shared[SitePlanAnswer]:
     state = plan_state(request)
     duty = pump_duty(state)
     asked = step_requests(state, duty)
+    steps = plan_steps(state, duty, asked)
+    headlines = PlanHeadlines(state, duty, asked, steps.headlines)
+    scatter = scatter_in(request, state.well.inflow)
+    return Shared(_told(state, duty, steps), headlines, scatter, headlines.spares)
 
-    def headline(other: SitePlanRequest) -> Headline:
-        return headline_of(state, duty, asked) if other is request else plan_headline(other)
 
-    return Shared(_told(state, duty, asked), headline, scatter_in(request, state.well.inflow))
-
-
-def _told(state: PlanState, duty: PumpDuty, asked: StepRequests) -> SitePlanAnswer:
-    steps = plan_steps(state, asked)
+def _told(state: PlanState, duty: PumpDuty, steps: PlanSteps) -> SitePlanAnswer:
     found = findings(state, duty, steps)
     told, own = told_duty(state, duty), list(_own_steps(state, duty))
     return SitePlanAnswer(

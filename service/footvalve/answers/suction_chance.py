@@ -2,10 +2,8 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from typing import Any
 
 from footvalve.answers.chance import DRAWS
-from footvalve.answers.headline import Headline
 
 
 def _everything(_: str) -> bool:
@@ -14,11 +12,10 @@ def _everything(_: str) -> bool:
 
 @dataclass(frozen=True, slots=True)
 class SuctionChance:
-    """Where the answer tells of its suction line, a function of the request that finds the same spares as its headline
-    and as little else as can be, whether an input at a pointer bears on them, and how many draws are asked at most."""
+    """Where the answer tells of its suction line, whether an input at a pointer bears on what that has to spare, and
+    how many draws are asked at most."""
 
     pointer: str
-    headline: Callable[[Any], Headline]
     bears: Callable[[str], bool] = _everything
     most_draws: int = DRAWS
 

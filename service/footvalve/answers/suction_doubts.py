@@ -19,13 +19,19 @@ TURNS = ("elbow", "tee-branch", "pitless")
 def missing_parts(parts: Sequence[ResolvedPart], pointer: str = "/line") -> list[Warning]:
     """A warning for each thing that a suction line has as a rule and this one does not list."""
     listed = [resolved.part for resolved in parts]
-    first_pipe = next((index for index, part in enumerate(listed) if isinstance(part, Pipe)), len(listed))
-    valves = [valve(part.valve) for part in listed if isinstance(part, Valve)]
-    fittings = [part.fitting for part in listed if isinstance(part, Fitting)]
-    is_strained = any(isinstance(part, Strainer) for part in listed) or any(row.includes_strainer for row in valves)
+    turns = is_strained = is_checked = False
+    for part in listed:
+        match part:
+            case Fitting(fitting=name):
+                turns = turns or name.startswith(TURNS)
+            case Valve(valve=name):
+                row = valve(name)
+                is_strained, is_checked = is_strained or row.includes_strainer, is_checked or row.is_check
+            case Strainer():
+                is_strained = True
     absent = {
-        "intake (an entrance, a foot valve or a strainer before the first pipe)": first_pipe == 0,
-        "elbow or other turn": not any(name.startswith(TURNS) for name in fittings),
+        "intake (an entrance, a foot valve or a strainer before the first pipe)": isinstance(listed[0], Pipe),
+        "elbow or other turn": not turns,
         "strainer": not is_strained,
     }
     found = [
@@ -33,10 +39,10 @@ def missing_parts(parts: Sequence[ResolvedPart], pointer: str = "/line") -> list
         for thing, is_absent in absent.items()
         if is_absent
     ]
-    if not any(row.is_check for row in valves):
+    if not is_checked:
         text = "the line lists no check valve or foot valve: without one it empties at each stop, and has to be filled"
         found.append(Warning(pointer, f"{text} again; if there is one, add it, for its loss is not counted"))
-    return found + _unstated_springs(listed, pointer)
+    return found + _unstated_springs(listed, pointer) if is_checked else found
 
 
 def _unstated_springs(listed: Sequence[LinePart], pointer: str) -> list[Warning]:

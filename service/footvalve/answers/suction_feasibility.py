@@ -5,10 +5,11 @@ from collections.abc import Iterator, Sequence
 from msgspec import UNSET
 
 from footvalve.answers.alike_doubts import few_of_each
-from footvalve.answers.basis import At, Reckoned, basis, range_doubts, reckoned
+from footvalve.answers.basis import At, Reckoned, basis, range_doubts, step_kind
 from footvalve.answers.cautions import cautions, frost_codes
 from footvalve.answers.line_basis import line_steps
 from footvalve.answers.line_doubts import FASTEST_IN_SUCTION, line_doubts
+from footvalve.answers.line_elements import ResolvedPart
 from footvalve.answers.shared import Shared
 from footvalve.answers.suction_doubts import missing_parts, shallow_intake
 from footvalve.answers.suction_headline import headlines_near
@@ -43,18 +44,21 @@ def suction_feasibility(request: SuctionFeasibilityRequest) -> SuctionFeasibilit
     return _told(request, suction_state(request))
 
 
-def suction_with_headlines(request: SuctionFeasibilityRequest) -> Shared[SuctionFeasibilityAnswer]:
-    """The same with the function for the headlines of this request and of others near it."""
-    state = suction_state(request)
+def suction_with_headlines(
+    request: SuctionFeasibilityRequest, parts: list[ResolvedPart] | None = None
+) -> Shared[SuctionFeasibilityAnswer]:
+    """The same with the function for the headlines of this request and of others near it; `parts` are those of its
+    line, where they are known already."""
+    state = suction_state(request, parts)
     return Shared(_told(request, state), headlines_near(request, state))
 
 
 def _told(request: SuctionFeasibilityRequest, state: SuctionState) -> SuctionFeasibilityAnswer:
-    units = unit_system(request.units)
+    units, verdict = unit_system(request.units), state.verdict
     profile = _profile(state, units)
     steps = tuple(_steps(request, state, units))
     return SuctionFeasibilityAnswer(
-        verdict=state.verdict,
+        verdict=verdict,
         npsh_available=units.length(state.npsh_available),
         npsh_required=units.length(state.npsh_required),
         margin=units.length(state.margin),
@@ -66,8 +70,8 @@ def _told(request: SuctionFeasibilityRequest, state: SuctionState) -> SuctionFea
         profile=profile,
         tightest=profile[state.tightest],
         air_entry=_air_entry(state),
-        rule_of_thumb=LiftRule(allowed_lift=units.length(state.allowed_lift), agrees=state.rule_agrees),
-        reasons=suction_reasons(state, units),
+        rule_of_thumb=LiftRule(allowed_lift=units.length(state.allowed_lift), agrees=state.rule_agrees(verdict)),
+        reasons=suction_reasons(state, units, verdict),
         **(suction_limits(request, state) if request.limits else {}),
         levers=suction_levers(request, state) if request.limits else UNSET,
         basis=basis(steps, units),
@@ -109,19 +113,29 @@ def _air_entry(state: SuctionState) -> list[AirEntry]:
 def _steps(request: SuctionFeasibilityRequest, state: SuctionState, units: UnitSystem) -> Iterator[Reckoned]:
     pump, altitude = request.pump, At("/site/altitude", request.site.altitude.base)
     temperature = At("/site/water_temperature", state.drawn.temperature)
-    yield reckoned("The air's pressure on the well", STANDARD_ATMOSPHERE, altitude=altitude)
-    yield reckoned("Water's density, viscosity and vapour pressure", WATER, temperature=temperature)
+    yield _AIR.reckoned(altitude=altitude)
+    yield _DRAWN.reckoned(temperature=temperature)
     yield from line_steps(state.parts, state.flow, state.drawn, units)
     if isinstance(pump, ReciprocatingPump):
         strokes = At("/pump/strokes_per_minute", pump.strokes_per_minute)
-        yield reckoned("Acceleration head", ACCELERATION_HEAD, strokes_per_minute=strokes)
-    yield reckoned("Pressure along the line", PROFILE)
-    yield reckoned("NPSH available at the pump inlet", NPSH_AVAILABLE, altitude=altitude)
+        yield _STROKES.reckoned(strokes_per_minute=strokes)
+    yield _PRESSURES.reckoned()
+    yield _AVAILABLE.reckoned(altitude=altitude)
     if pump.rated_suction_lift is not UNSET:
         lift = At("/pump/rated_suction_lift", pump.rated_suction_lift.base)
-        yield reckoned("NPSH required, from the rated lift", RATED_LIFT, rated_suction_lift=lift)
-    yield reckoned("Time to draw the air out", PRIMING)
-    yield reckoned("Rule of thumb", SUCTION_LIFT_RULE, altitude=altitude)
+        yield _REQUIRED.reckoned(rated_suction_lift=lift)
+    yield _AIR_DRAWN.reckoned()
+    yield _RULE.reckoned(altitude=altitude)
+
+
+_AIR = step_kind("The air's pressure on the well", STANDARD_ATMOSPHERE)
+_DRAWN = step_kind("Water's density, viscosity and vapour pressure", WATER)
+_STROKES = step_kind("Acceleration head", ACCELERATION_HEAD)
+_PRESSURES = step_kind("Pressure along the line", PROFILE)
+_AVAILABLE = step_kind("NPSH available at the pump inlet", NPSH_AVAILABLE)
+_REQUIRED = step_kind("NPSH required, from the rated lift", RATED_LIFT)
+_AIR_DRAWN = step_kind("Time to draw the air out", PRIMING)
+_RULE = step_kind("Rule of thumb", SUCTION_LIFT_RULE)
 
 
 def _caution_codes(request: SuctionFeasibilityRequest, state: SuctionState) -> list[str]:

@@ -21,6 +21,7 @@ class LineAtFlow(Struct, frozen=True):
     flow: float
     drawn: Water
     strokes: Strokes | None
+    stages: Sequence[Stage]
     heads: LineHeads
     uncounted: list[float]
 
@@ -36,16 +37,20 @@ def line_at_flow(
     drawn = water(temperature=request.site.water_temperature.base)
     if known is not None and (known.flow, known.drawn, known.strokes) == (flow, drawn, strokes):
         return known
-    stages = [
-        Stage(part.element, part.diameter, part.length, end) for part, end in zip(parts, elevations.ends, strict=True)
-    ]
+    stages = _stages(parts, elevations) if known is None else known.stages
     return LineAtFlow(
         flow=flow,
         drawn=drawn,
         strokes=strokes,
+        stages=stages,
         heads=line_heads(stages=stages, flow=flow, water=drawn, strokes=strokes),
         uncounted=[uncounted_by_disc(part, flow, drawn) if isinstance(part.part, Valve) else 0.0 for part in parts],
     )
+
+
+def _stages(parts: Sequence[ResolvedPart], elevations: LineElevations) -> list[Stage]:
+    places = zip(parts, elevations.ends, strict=True)
+    return [Stage(part.element, part.diameter, part.length, end) for part, end in places]
 
 
 def _strokes(pump: SuctionPump) -> Strokes | None:

@@ -16,6 +16,7 @@ HOPELESS = 1e3
 """m of head that a change is taken to want which cannot be reckoned at all."""
 
 Asked = TypeVar("Asked")
+Found = TypeVar("Found")
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,6 +27,19 @@ class Change(Generic[Asked]):
     pointer: str
     request: Asked
     after: SuctionState
+
+
+class LastAsked(Generic[Asked, Found]):
+    """A function that remembers what it was asked last: a change that was sought is asked again once it is found."""
+
+    def __init__(self, ask: Callable[[Asked], Found]) -> None:
+        self._ask = ask
+        self._last: tuple[Asked, Found] | None = None
+
+    def __call__(self, asked: Asked) -> Found:
+        if self._last is None or self._last[0] != asked:
+            self._last = asked, self._ask(asked)
+        return self._last[1]
 
 
 @dataclass(frozen=True, slots=True)

@@ -55,10 +55,11 @@ def lower_pump(side: SuctionSide) -> Iterator[PumpChange]:
     if found is None:
         return
     by = Length(found, unit)
-    text = f"Set the pump {by} lower{_told_inlet(side, by)}, with as much more of the last pipe."
-    change = side.changed(_lowered(side, by), text, "/pump/inlet_elevation")
-    if change is not None:
-        yield change
+    request = _lowered(side, by)
+    after = side.after(request)
+    if after is not None:
+        text = f"Set the pump {by} lower{_told_inlet(side, by)}, with as much more of the last pipe."
+        yield Change(text, "/pump/inlet_elevation", request, after)
 
 
 def _told_inlet(side: SuctionSide, by: Length) -> str:

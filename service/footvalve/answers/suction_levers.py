@@ -1,16 +1,18 @@
 """What would better a suction side that is not feasible: single changes, the sufficient ones first."""
 
 from collections.abc import Iterable, Iterator
+from functools import partial
 from itertools import chain
 
 from msgspec.structs import replace
 
-from footvalve.answers.suction_lever import Asked, Change, SuctionSide
+from footvalve.answers.suction_lever import Asked, Change, LastAsked, SuctionSide
 from footvalve.answers.suction_lever_line import cleaned_strainers, wider_bores, wider_pipes
 from footvalve.answers.suction_lever_pump import easier_pump, less_flow, lower_pump
-from footvalve.answers.suction_state import SuctionState, on_the_same_line, suction_state
+from footvalve.answers.suction_state import SuctionState, in_other_bores, on_the_same_line, suction_state
 from footvalve.answers.unit_system import UnitSystem, unit_system
 from footvalve.contract.problem import Refused
+from footvalve.contract.quantities import Flow
 from footvalve.contract.suction_feasibility import Lever, SuctionFeasibilityRequest
 
 TELLING = 0.01
@@ -26,12 +28,21 @@ def suction_levers(request: SuctionFeasibilityRequest, state: SuctionState) -> l
 
 def stated_side(request: SuctionFeasibilityRequest, state: SuctionState) -> SuctionSide:
     """The suction side of a request of its own, at whatever flow it states."""
-    return SuctionSide(request, state, _state_after, lambda flow: on_the_same_line(state, replace(request, flow=flow)))
+
+    def at_flow(flow: Flow) -> SuctionState:
+        return on_the_same_line(state, replace(request, flow=flow))
+
+    return SuctionSide(request, state, after=LastAsked(partial(_after, request, state)), at_flow=LastAsked(at_flow))
 
 
-def _state_after(request: SuctionFeasibilityRequest) -> SuctionState | None:
+def _after(
+    request: SuctionFeasibilityRequest, state: SuctionState, changed: SuctionFeasibilityRequest
+) -> SuctionState | None:
+    """A change of the line alone leaves its places where they are, and the pump moves along with the last pipe."""
     try:
-        return suction_state(request)
+        if changed.line is request.line:
+            return on_the_same_line(state, changed)
+        return in_other_bores(state, changed) if changed.pump is request.pump else suction_state(changed)
     except Refused:
         return None
 

@@ -7,13 +7,14 @@ down to the least that the field takes.
 
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
+from functools import cache
 from types import MappingProxyType
 from typing import TypedDict, get_args
 
 from msgspec import UNSET, UnsetType
 from msgspec.structs import replace
 
-from footvalve.answers.suction_state import SuctionState, on_the_same_line, suction_state
+from footvalve.answers.suction_state import SuctionState, in_other_bores, on_the_same_line
 from footvalve.answers.turning_point import greatest_enough
 from footvalve.answers.unit_system import UnitSystem, unit_system
 from footvalve.contract.line import LinePart, NominalSize, Pipe, PipeSize
@@ -92,7 +93,7 @@ def suction_limits(request: SuctionFeasibilityRequest, state: SuctionState) -> S
     found = {name: _greatest(field, request, state, units) for name, field in LIMITED.items()}
     return SuctionLimits(  # type: ignore[no-any-return]
         **{name: limit for name, (limit, _) in found.items()},  # type: ignore[typeddict-item]
-        smallest_size=_smallest_size(request, units),
+        smallest_size=_smallest_size(request, state, units),
         limits_at_range_end=[name for name, (_, is_range_end) in found.items() if is_range_end],
     )
 
@@ -103,10 +104,17 @@ def _greatest(
     """The greatest value of a field that suffices, and whether that is only the end of the field's range."""
     stated = units.told(field.stated(request))
     kind, unit = type(stated), stated.unit
-    low, high = (float(end) for end in field.within.told_ends(unit, SIGNIFICANT_DIGITS))
+    low, high = _ends(field.within, unit)
     start = min(max(from_base(field.stated(request).base, unit), low), high)
+
+    def wanting(value: float) -> float:
+        sought = kind(value, unit)
+        if sought.base == field.stated(request).base:
+            return state.shortfall
+        return on_the_same_line(state, field.changed(request, sought)).shortfall
+
     found = greatest_enough(
-        lambda value: on_the_same_line(state, field.changed(request, kind(value, unit))).shortfall,
+        wanting,
         start=start,
         low=low,
         high=high,
@@ -116,24 +124,34 @@ def _greatest(
     return (UNSET, False) if found is None else (kind(found, unit), found == high)
 
 
-def _smallest_size(request: SuctionFeasibilityRequest, units: UnitSystem) -> SmallestSize | UnsetType:
+@cache
+def _ends(within: Within, unit: str) -> tuple[float, float]:
+    low, high = within.told_ends(unit, SIGNIFICANT_DIGITS)
+    return float(low), float(high)
+
+
+def _smallest_size(
+    request: SuctionFeasibilityRequest, state: SuctionState, units: UnitSystem
+) -> SmallestSize | UnsetType:
     """The largest size is tried first: where it does not make it feasible no other does."""
     products = [part.size.product for part in request.line if isinstance(part, Pipe) and part.size is not UNSET]
     sizes: tuple[NominalSize, ...] = get_args(NominalSize)
-    if not products or _verdict_in_size(request, sizes[-1]) in ("marginal", "infeasible"):
+    if not products or _verdict_in_size(request, state, sizes[-1]) in ("marginal", "infeasible"):
         return UNSET
     for nominal in sizes:
-        if _verdict_in_size(request, nominal) == "feasible":
+        if _verdict_in_size(request, state, nominal) == "feasible":
             bores = (pipe_size(product=product, nominal=nominal).inside_diameter for product in products)
             return SmallestSize(nominal=nominal, bore=units.bore(min(bores)))
     return UNSET
 
 
-def _verdict_in_size(request: SuctionFeasibilityRequest, nominal: NominalSize) -> Verdict | None:
+def _verdict_in_size(request: SuctionFeasibilityRequest, state: SuctionState, nominal: NominalSize) -> Verdict | None:
     """With all the pipes of the table in one nominal size; None for a line that does not fit together so."""
     line = [_in_size(part, nominal) for part in request.line]
+    if line == request.line:
+        return state.verdict
     try:
-        return suction_state(replace(request, line=line)).verdict
+        return in_other_bores(state, replace(request, line=line)).verdict
     except Refused:
         return None
 

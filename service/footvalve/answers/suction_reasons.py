@@ -6,14 +6,15 @@ from itertools import pairwise
 from footvalve.answers.line_elements import name_in_line
 from footvalve.answers.suction_state import LEAST_SUBMERGENCE, SAME_LEVEL, SuctionState
 from footvalve.answers.unit_system import UnitSystem
+from footvalve.contract.suction_feasibility import Verdict
 from footvalve.physics.head import pressure_head
 
 MOST_NAMED = 3
 """Names that one sentence holds."""
 
 
-def suction_reasons(state: SuctionState, units: UnitSystem) -> list[str]:
-    """The reasons, the deciding ones first."""
+def suction_reasons(state: SuctionState, units: UnitSystem, verdict: Verdict) -> list[str]:
+    """The reasons of the verdict on a line, the deciding ones first."""
     margin = _margin(state, units)
     margin_decides = state.margin < state.policy_margin
     return [
@@ -28,7 +29,7 @@ def suction_reasons(state: SuctionState, units: UnitSystem) -> list[str]:
         _balance(state, units),
         *_greatest_loss(state, units),
         *_tightest(state, units),
-        *_rule_of_thumb(state, units),
+        *_rule_of_thumb(state, units, verdict),
     ]
 
 
@@ -87,8 +88,9 @@ def _margin(state: SuctionState, units: UnitSystem) -> str:
     has = f"{units.length(state.npsh_available)} are there"
     if state.margin < 0.0:
         return f"Of NPSH, {needs} and {has}: {margin} are wanting."
-    just = "just " if str(margin) == str(policy) else ""
-    reaches = "which reaches" if state.margin >= state.policy_margin else f"which falls {just}short of"
+    reaches = "which reaches"
+    if state.margin < state.policy_margin:
+        reaches = "which falls just short of" if str(margin) == str(policy) else "which falls short of"
     return f"Of NPSH, {needs} and {has}: {margin} are to spare, {reaches} the {policy} of the policy."
 
 
@@ -126,15 +128,15 @@ def _place(state: SuctionState, index: int) -> str:
     return f"the end of {name_in_line(state.parts, index - 1)}" if index else "the intake"
 
 
-def _rule_of_thumb(state: SuctionState, units: UnitSystem) -> Iterator[str]:
-    if state.rule_agrees:
+def _rule_of_thumb(state: SuctionState, units: UnitSystem, verdict: Verdict) -> Iterator[str]:
+    if state.rule_agrees(verdict):
         return
     allows = f"it allows {units.length(state.allowed_lift)} of lift at this altitude"
     asked = "the water stands above the inlet"
     if state.static_lift >= 0.0:
         asked = f"{units.length(state.static_lift)} are asked"
     says, advice = "no", "make sure of every figure first"
-    if state.verdict == "infeasible":
+    if verdict == "infeasible":
         says, advice = "yes", "it knows neither the line nor the pump"
     yield f"The trade's rule of thumb says {says} here, for {allows} and {asked}: {advice}."
 

@@ -40,6 +40,9 @@ FAILURES = (
 class SuctionState(Struct, frozen=True):
     """A suction line at its flow and pumping level. Lengths in m, pressures in Pa, elevations above the ground.
 
+    `static_lift` is from the pumping water level up to the inlet, `submergence` the water over the intake while it is
+    drawn, at the most; below zero the intake is dry.
+
     Its nodes are the intake and each part's end. `pressures` are absolute; `left` is the head that is left at each node
     before the water boils, `left_at_worst` the same if every disc that hangs takes as much as it may.
     """
@@ -52,6 +55,8 @@ class SuctionState(Struct, frozen=True):
     resting_depth: float
     pumping_depth: float
     inlet_elevation: float
+    static_lift: float
+    submergence: float
     npsh_available: float
     npsh_required: float
     policy_margin: float
@@ -94,16 +99,6 @@ class SuctionState(Struct, frozen=True):
     def margin(self) -> float:
         """NPSH available less required."""
         return self.npsh_available - self.npsh_required
-
-    @property
-    def static_lift(self) -> float:
-        """From the pumping water level up to the inlet."""
-        return self.inlet_elevation + self.pumping_depth
-
-    @property
-    def submergence(self) -> float:
-        """Water over the intake while it is drawn, at the most; below zero the intake is dry."""
-        return -self.pumping_depth - self.elevations.intake
 
     @property
     def tightest(self) -> int:
@@ -176,8 +171,11 @@ class SuctionState(Struct, frozen=True):
         """As the contract defines it."""
         if self.intake_is_dry:
             return "infeasible"
+        counted = self.verdict_as_counted
+        if counted != "feasible":
+            return counted
         doubtful = self.intake_is_shallow or self.way_is_tight or not self.primes or self.verdict_at_worst != "feasible"
-        return "marginal" if self.verdict_as_counted == "feasible" and doubtful else self.verdict_as_counted
+        return "marginal" if doubtful else "feasible"
 
     @property
     def spares(self) -> tuple[float, ...]:
@@ -196,18 +194,18 @@ class SuctionState(Struct, frozen=True):
         """Head in m that it wants to be feasible; zero or less where it is, and only there."""
         return -min(self.spares)
 
-    @property
-    def rule_agrees(self) -> bool:
-        """Whether the trade's rule of thumb and the verdict say the same."""
-        return (self.static_lift <= self.allowed_lift + SAME_LEVEL) == (self.verdict != "infeasible")
+    def rule_agrees(self, verdict: Verdict) -> bool:
+        """Whether the trade's rule of thumb says the same as the verdict on this line."""
+        return (self.static_lift <= self.allowed_lift + SAME_LEVEL) == (verdict != "infeasible")
 
 
-def suction_state(request: SuctionFeasibilityRequest) -> SuctionState:
-    """The state of the line that a request describes. Raises Refused with the faults of all that cannot be."""
+def suction_state(request: SuctionFeasibilityRequest, parts: list[ResolvedPart] | None = None) -> SuctionState:
+    """The state of the line that a request describes, with the parts of that line where they are known already. Raises
+    Refused with the faults of all that cannot be."""
     faults: list[Fault] = []
     gathered(faults, partial(npsh_required, request.pump))
     gathered(faults, partial(drawdown, request))
-    line = gathered(faults, partial(_line, request))
+    line = gathered(faults, partial(_line, request, parts))
     if faults or line is None:
         raise Refused(*faults)
     return _reckoned(request, *line)
@@ -230,6 +228,12 @@ def on_the_same_line(state: SuctionState, request: SuctionFeasibilityRequest) ->
     return _reckoned(request, state.parts, state.elevations, state.line)
 
 
+def in_other_bores(state: SuctionState, request: SuctionFeasibilityRequest) -> SuctionState:
+    """The state of a request whose line differs from that of another's state in bores and drops alone, and runs through
+    the same places. Raises Refused for a line that does not fit together."""
+    return _reckoned(request, _parts(request), state.elevations)
+
+
 def _reckoned(
     request: SuctionFeasibilityRequest,
     parts: list[ResolvedPart],
@@ -243,6 +247,7 @@ def _reckoned(
     drawn, air_pressure = line.drawn, atmospheric_pressure(altitude=altitude)
     resting = resting_depth(request)
     pumping_depth = resting + drawdown(request)
+    static_lift = inlet + pumping_depth
     pressures = node_pressures(
         heads=line.heads,
         elevations=elevations.nodes,
@@ -254,7 +259,7 @@ def _reckoned(
         atmospheric_pressure=air_pressure,
         vapour_pressure=drawn.vapour_pressure,
         density=drawn.density,
-        static_lift=inlet + pumping_depth,
+        static_lift=static_lift,
         losses=line.heads.losses[-1],
         acceleration_head=line.heads.acceleration_heads[-1],
     )
@@ -268,6 +273,8 @@ def _reckoned(
         resting_depth=resting,
         pumping_depth=pumping_depth,
         inlet_elevation=inlet,
+        static_lift=static_lift,
+        submergence=-pumping_depth - elevations.intake,
         npsh_available=available,
         npsh_required=npsh_required(request.pump),
         policy_margin=request.policy.margin.base,
@@ -277,11 +284,18 @@ def _reckoned(
     )
 
 
-def _line(request: SuctionFeasibilityRequest) -> tuple[list[ResolvedPart], LineElevations]:
-    units = unit_system(request.units)
-    parts = resolve_line(request.line, "darcy-weisbach", units)
+def _line(
+    request: SuctionFeasibilityRequest, parts: list[ResolvedPart] | None
+) -> tuple[list[ResolvedPart], LineElevations]:
+    if parts is None:
+        parts = _parts(request)
     intake = None if request.intake_elevation is UNSET else request.intake_elevation.base
-    return parts, line_elevations(parts, intake=intake, inlet=request.pump.inlet_elevation.base, units=units)
+    inlet = request.pump.inlet_elevation.base
+    return parts, line_elevations(parts, intake=intake, inlet=inlet, units=unit_system(request.units))
+
+
+def _parts(request: SuctionFeasibilityRequest) -> list[ResolvedPart]:
+    return resolve_line(request.line, "darcy-weisbach", unit_system(request.units))
 
 
 def _less(left: list[float], uncounted: list[float]) -> list[float]:

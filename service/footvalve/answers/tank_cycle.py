@@ -24,8 +24,12 @@ from footvalve.physics.tank_bank import TankBank, bank_acceptance_fraction
 
 def tank_cycle(request: TankCycleRequest) -> TankCycleAnswer:
     """How often the pump starts, and how long it runs and rests. Raises Refused with every fault."""
+    return tank_answer(request, tank_state(request))
+
+
+def tank_answer(request: TankCycleRequest, state: TankState) -> TankCycleAnswer:
+    """The same of tanks whose state is known already."""
     units = unit_system(request.units)
-    state = tank_state(request)
     run, bank = state.run, state.system.bank
     cycles = [told_cycle(cycle, state.atmosphere, units) for cycle in state.cycles]
     headline, worst = cycles[state.gravest], _worst(state, units)

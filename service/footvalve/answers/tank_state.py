@@ -30,10 +30,11 @@ class TankState:
     diagnosis: Diagnosed | None
 
 
-def tank_state(request: TankCycleRequest) -> TankState:
-    """The state of the tanks that a request describes. Raises Refused with every fault."""
+def tank_state(request: TankCycleRequest, known: PressureSystem | None = None) -> TankState:
+    """The state of the tanks that a request describes; `known` is its system, where it was made already. Raises Refused
+    with every fault."""
     atmosphere = atmospheric_pressure(altitude=request.site.altitude.base)
-    system = pressure_system(request, atmosphere)
+    system = pressure_system(request, atmosphere) if known is None else known
     cycles = [cycle_at(system, demand) for demand in stated_demands(request)]
     observed = request.observed_drawdown
     return TankState(

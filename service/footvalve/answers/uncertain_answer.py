@@ -17,7 +17,7 @@ from footvalve.answers.suction_chance import SuctionChance
 from footvalve.answers.suction_state import FAILURES
 from footvalve.answers.uncertain_inputs import UncertainInput
 from footvalve.contract.answer import Answer, BasisStep, Contribution, Share, Warning
-from footvalve.contract.pointed import changed_at, tokens, value_at
+from footvalve.contract.pointed import changed_at, changed_together, tokens, value_at
 from footvalve.contract.quantities import Length, rounded
 from footvalve.contract.ranges import Stated
 
@@ -99,8 +99,10 @@ def _chance(
 
 def with_uncertainties(answer: Answered, known: Uncertain, *, contributions: bool, suction: str) -> Answered:
     """The answer with them. `suction` is the pointer to the answer on the suction line in it."""
-    for pointer, figure in known.told.items():
-        answer = changed_at(answer, tokens(pointer), methodcaller("with_uncertainty", figure.uncertainty))
+    told = known.told.items()
+    answer = changed_together(
+        answer, [(tokens(place), methodcaller("with_uncertainty", figure.uncertainty)) for place, figure in told]
+    )
     if known.chance is not None:
         answer = _with_chance(answer, known.chance, suction)
     return replace(

@@ -34,9 +34,9 @@ def well_recovery(request: WellRecoveryRequest, known: Inflow | None = None) -> 
     return _told_well(request, well_state(request, known))
 
 
-def well_with_headlines(request: WellRecoveryRequest) -> Shared[WellRecoveryAnswer]:
+def well_with_headlines(request: WellRecoveryRequest, known: Inflow | None = None) -> Shared[WellRecoveryAnswer]:
     """The same with the function for the headlines of this request and of others near it, and what scatters."""
-    state = well_state(request)
+    state = well_state(request, known)
 
     def headline(other: WellRecoveryRequest) -> Headline:
         return headline_of(state) if other is request else well_headline(other)

@@ -27,8 +27,17 @@ class CurvePiece(NamedTuple):
 
     def flow_at(self, pressure: Pascals) -> CubicMetresPerSecond:
         """The flow at a pressure on this stretch."""
-        share = (pressure - self.low) / (self.high - self.low)
-        return self.flow_at_low + (self.flow_at_high - self.flow_at_low) * share
+        return _straight_between(*self, pressure)
+
+
+def _straight_between(
+    low: Pascals,
+    high: Pascals,
+    flow_at_low: CubicMetresPerSecond,
+    flow_at_high: CubicMetresPerSecond,
+    pressure: Pascals,
+) -> CubicMetresPerSecond:
+    return flow_at_low + (flow_at_high - flow_at_low) * ((pressure - low) / (high - low))
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,8 +91,10 @@ class PumpCurve:
             return self._flow_from_last_point(pressure)
         if not pressure >= self.pressures[0]:
             raise OutsideDomain(f"the pump's points begin at {self.pressures[0]:g} Pa, above {pressure:g} Pa")
-        index = bisect_right(self.pressures, pressure) - 1
-        return CurvePiece(*self.pressures[index : index + 2], *self.flows[index : index + 2]).flow_at(pressure)
+        after = bisect_right(self.pressures, pressure)
+        ends = slice(after - 1, after + 1)
+        (low, high), (flow_at_low, flow_at_high) = self.pressures[ends], self.flows[ends]
+        return _straight_between(low, high, flow_at_low, flow_at_high, pressure)
 
     def pressure_at(self, flow: CubicMetresPerSecond) -> Pascals:
         """The lowest pressure at which the pump gives no more than a flow, where it settles against that demand; for
@@ -107,8 +118,9 @@ class PumpCurve:
     def pieces_between(self, low: Pascals, high: Pascals) -> Iterator[CurvePiece]:
         """The straight pieces of the curve from one pressure up to another. Raises as `flow_at`."""
         bounds = [low, *(p for p in self.pressures if low < p < high), high]
-        for start, end in pairwise(bounds):
-            yield CurvePiece(start, end, self.flow_at(start), self.flow_at(end))
+        flows = map(self.flow_at, bounds)
+        for (start, end), (at_start, at_end) in zip(pairwise(bounds), pairwise(flows), strict=True):
+            yield CurvePiece(start, end, at_start, at_end)
 
     def _flow_from_last_point(self, pressure: Pascals) -> CubicMetresPerSecond:
         if pressure > self.pressures[-1] and self.flows[-1] > 0:

@@ -207,18 +207,20 @@ def _busiest_demand(system: PressureSystem) -> CubicMetresPerSecond:
     water, way = system_drawdown(system), stretches(system.bank, system.pump)
 
     def change_of_cycle_time(demand: CubicMetresPerSecond) -> float:
-        longer_run = sum(
+        longer_runs = [
             water_over_net_flow(stretch, demand=demand, gas_exponent=system.bank.gas_exponent, power=2)
             for stretch in way
-        )
-        return longer_run - water / demand**2
+        ]
+        return sum(longer_runs) - water / demand**2
 
     low, high = least / 2, min(most / 2, least * (1 - _NEAREST_TO_NEVER_STOPPING))
-    if change_of_cycle_time(low) >= 0:
+    at_low = change_of_cycle_time(low)
+    if at_low >= 0:
         return low
-    if change_of_cycle_time(high) <= 0:
+    at_high = change_of_cycle_time(high)
+    if at_high <= 0:
         return high
-    return float(brenth(change_of_cycle_time, low, high, xtol=least * 1e-10))
+    return float(brenth(change_of_cycle_time, low, high, fa=at_low, fb=at_high, xtol=least * 1e-10))
 
 
 _NEAREST_TO_NEVER_STOPPING = 1e-9
