@@ -1,6 +1,5 @@
 """From a request to the bytes of its answer: the one way that single requests and a batch's items go."""
 
-import re
 from collections.abc import Callable
 from typing import Any
 
@@ -11,7 +10,6 @@ from footvalve.contract.answer import Answer
 from footvalve.web.strict_decoding import strict_decoder
 
 _encode = msgspec.json.Encoder().encode
-_null = re.compile(b"null").search
 
 
 def answering(endpoint: Endpoint) -> Callable[[bytes], bytes]:
@@ -23,7 +21,7 @@ def answering(endpoint: Endpoint) -> Callable[[bytes], bytes]:
 def encoded(answer: Answer) -> bytes:
     """An answer on its way out. Raises ArithmeticError where a number in it is not finite."""
     body = _encode(answer)
-    if _null(body) and _holds_null(msgspec.json.decode(body)):
+    if b"null" in body and _holds_null(msgspec.json.decode(body)):
         raise ArithmeticError("the answer holds a number that is not finite")
     return body
 
