@@ -25,9 +25,9 @@ from footvalve.physics.method import Method
 SCATTER = Method(
     "Experimental standard deviation of the mean",
     "JCGM 100:2008, 4.2.3 (type A)",
-    note="readings independent of one another, what is stated of each comes on top; of two or three times by hand no "
-    "less than 0.07 s each (4.2.4); the deviation itself is uncertain by 76 % with two readings, 52 % with three, 24 % "
-    "with ten (Table E.1)",
+    note="readings independent of one another, what is stated of each comes on top; of one to three times by hand, and "
+    "of more that hardly differ, no less than 0.07 s each (4.2.4); the deviation itself is uncertain by 76 % with two "
+    "readings, 52 % with three, 24 % with ten (Table E.1)",
 )
 
 
@@ -35,8 +35,11 @@ BY_HAND = 0.1 / sqrt(2.0)
 """s by which a time that is taken by hand scatters, as two of one fall may well differ by 0.1 s: what is known of such
 times beforehand stands in where few of them tell it (JCGM 100:2008, 4.2.4). Common practice, no source."""
 
+LEAST_OF_A_HAND = 0.005
+"""s of scatter below which no hand takes times. Own choice."""
+
 TELLING = 4
-"""Readings from which their own scatter is believed, however small."""
+"""Times from which their own scatter is believed, but for one that no hand has."""
 
 
 def no_scatter(_: Any) -> Iterator[UncertainInput]:
@@ -45,8 +48,8 @@ def no_scatter(_: Any) -> Iterator[UncertainInput]:
 
 
 def sounding_scatter(measurement: Measurement, pointer: str) -> Iterator[UncertainInput]:
-    """The mean of repeated readings as one uncertain input: all of them are moved together. None where there is one
-    reading alone, or no scatter. `pointer` leads to the measurement."""
+    """The mean of repeated readings as one uncertain input: all of them are moved together. None where there is no
+    scatter, and where there is one reading alone, unless it is a time by hand. `pointer` leads to the measurement."""
     match measurement:
         case StoneDrop(times=readings):
             least = 0.0 if any(time.uncertainty for time in readings) else BY_HAND
@@ -66,14 +69,17 @@ def _mean(
     pointer: str, readings: Sequence[float], moved: Callable[[Any, float], Any], least: float = 0.0
 ) -> Iterator[UncertainInput]:
     """`least` is the deviation of a reading below which few of them are not believed to scatter."""
-    if len(readings) < 2:
-        return
-    deviation = stdev(readings)
-    sigma = (deviation if len(readings) >= TELLING else max(deviation, least)) / sqrt(len(readings))
+    sigma = _deviation(readings, least) / sqrt(len(readings))
     if sigma > 0.0:
         yield UncertainInput(
             pointer, "scatter", lambda request, sigmas: _shifted(request, pointer, moved, sigmas * sigma), SCATTER
         )
+
+
+def _deviation(readings: Sequence[float], least: float) -> float:
+    found = stdev(readings) if len(readings) > 1 else 0.0
+    is_telling = len(readings) >= TELLING and found > LEAST_OF_A_HAND
+    return found if is_telling else max(found, least)
 
 
 def _shifted(request: Any, pointer: str, moved: Callable[[Any, float], Any], by: float) -> Any:

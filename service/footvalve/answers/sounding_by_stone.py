@@ -1,12 +1,11 @@
 """A stone's times as depths, and how much a hand-held watch lets one believe of them."""
 
 from collections.abc import Iterator, Sequence
-from statistics import fmean, stdev
+from statistics import fmean
 
 from msgspec import UNSET, Struct
 
 from footvalve.answers.basis import At, Reckoned, reckoned
-from footvalve.answers.reading_scatter import TELLING
 from footvalve.answers.sounding_readings import Agreement, Readings
 from footvalve.answers.unit_system import UnitSystem
 from footvalve.contract.answer import Warning
@@ -37,9 +36,6 @@ WATCH_ERROR = 0.1
 
 LEAST_TELLING_TIME = 0.4
 """Seconds below which `WATCH_ERROR` is worth more than half of the depth."""
-
-LEAST_OF_A_HAND = 0.005
-"""Seconds of scatter below which no hand takes times. Own choice."""
 
 USUAL_DELAY = 0.15
 """Seconds by which a hand may well stop a watch late that waits for a sound. Common practice, no source."""
@@ -93,7 +89,6 @@ def readings_by_stone(drop: StoneDrop, site: Site, units: UnitSystem) -> Reading
         cautions=("open-shaft", "mains-electricity", "well-opened", "stone-in-well"),
         warnings=(
             *_single(times, worth, units),
-            *_alike(drop, worth, units),
             *_hand_not_told(drop, times, fall, units),
             *_short(times, fall, units),
             *_unknown_size(drop, site, fall, max(times), units),
@@ -120,15 +115,6 @@ def _single(times: Sequence[float], worth: float, units: UnitSystem) -> list[War
         return []
     text = f"one stone alone shows no slip of the hand, and {WATCH_ERROR} s on the watch is worth {units.length(worth)}"
     return [Warning(_TIMES, f"{text} here: drop three or more, and tape the well if much depends on it")]
-
-
-def _alike(drop: StoneDrop, worth: float, units: UnitSystem) -> list[Warning]:
-    """A warning where so many times hardly differ that they are believed, and nothing else is told of them."""
-    told = any(time.uncertainty for time in drop.times)
-    if told or len(drop.times) < TELLING or stdev(time.base for time in drop.times) > LEAST_OF_A_HAND:
-        return []
-    text = f"times that are so much alike show hardly any scatter, but a hand's is as much as {WATCH_ERROR} s, which is"
-    return [Warning(_TIMES, f"{text} worth {units.length(worth)} here: tell an `uncertainty` with each")]
 
 
 def _hand_not_told(drop: StoneDrop, times: Sequence[float], fall: Fall, units: UnitSystem) -> list[Warning]:
