@@ -597,12 +597,14 @@ def test_a_last_pipe_that_ends_below_the_pump_is_warned_of_and_the_inlet_counts(
     assert "/line/3/end_elevation" not in warned(near)
 
 
-def test_an_intake_that_is_only_guessed_is_warned_of():
-    """Also where one pipe is all that there is, and its end is the pump's inlet."""
-    assert "/intake_elevation" in warned(ask(intake_elevation=None, line=[FOOT_VALVE, pipe(19)]))
-    several = [FOOT_VALVE, pipe(9), ELBOW, pipe(10)]
-    assert "/intake_elevation" in warned(ask(intake_elevation=None, line=several))
-    assert "/intake_elevation" not in warned(ask(intake_elevation=None))
+@pytest.mark.parametrize(
+    "line", [[FOOT_VALVE, pipe(19)], [FOOT_VALVE, pipe(9), ELBOW, pipe(10)], WHOLE_LINE], ids=["one", "several", "end"]
+)
+def test_an_intake_that_is_only_guessed_is_warned_of_with_where_it_is_taken(line):
+    """Also where one pipe is all that there is, and its end is the pump's inlet, and where the first one's is told."""
+    answer = ask(intake_elevation=None, line=line)
+    (detail,) = warned(answer)["/intake_elevation"]
+    assert f"taken as {answer.profile[0].elevation}, the deepest" in detail
     assert "/intake_elevation" not in warned(ask())
 
 

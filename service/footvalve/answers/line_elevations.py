@@ -54,14 +54,13 @@ def line_elevations(
     run = _run(parts)
     if not run.places:
         raise Refused(Fault(pointer, "a suction line has at least one pipe"))
-    hangs = intake is None and run.ends[0] is None
     last_end = f"{pointer}/{run.places[-1]}/end_elevation"
     faults = _crest_faults(run, inlet, units, last_end)
     warnings = [] if faults else _set_last_end(run, inlet, units, last_end)
-    if hangs:
-        text = "without `intake_elevation`, or the first pipe's `end_elevation`, it is not known whether the intake"
-        warnings.append(Warning("/intake_elevation", f"{text} stays under water"))
-    start = _hanging(run) if intake is None else intake
+    start = intake
+    if start is None:
+        start = _hanging(run)
+        warnings.append(_inferred_intake(start, units))
     faults += _reach_faults(run, start, units, pointer)
     if faults:
         raise Refused(*faults)
@@ -105,6 +104,12 @@ def _hanging(run: _Run) -> float:
     end = run.ends[first]
     assert end is not None
     return end - sum(run.lengths[: first + 1])
+
+
+def _inferred_intake(start: float, units: UnitSystem) -> Warning:
+    """A warning where a well that is less deep, or pipe that lies level, would leave the intake dry unseen."""
+    text = f"not stated, and taken as {units.length(start)}, the deepest that the line can reach"
+    return Warning("/intake_elevation", f"{text}: state it, or nothing shows that the intake stays under water")
 
 
 def _reach_faults(run: _Run, start: float, units: UnitSystem, pointer: str) -> list[Fault]:

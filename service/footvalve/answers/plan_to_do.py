@@ -52,6 +52,9 @@ def _find_out(state: PlanState) -> Iterator[str]:
             "Measure how the well's level comes back after pumping, or test the well at this flow: without its yield "
             "the level is taken not to fall, and nothing is said of how much water there is."
         )
+    if request.intake_elevation is UNSET:
+        deepest = state.units.length(state.intake)
+        yield f"Find out how deep the suction line's intake hangs: it is taken at {deepest}, the deepest it can reach."
     if request.seasonal_fall.value == 0.0:
         yield "Find out how much lower the water stands in the dry season: nothing is counted for it."
     if request.delivery_line is UNSET:
