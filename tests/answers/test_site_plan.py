@@ -357,6 +357,36 @@ def test_a_dry_well_is_infeasible():
     assert any(reason.startswith("The well is dry") for reason in answer.reasons)
 
 
+@pytest.mark.parametrize(
+    ("stated", "level"),
+    [({"specific_capacity": of(2, "gal/min/ft")}, None), ({"drawdown": of(1.5, "ft")}, 12.095 + 2.5 + 1.5)],
+    ids=["specific capacity", "drawdown"],
+)
+def test_a_stated_yield_is_held_against_the_limit(stated, level):
+    """As one that was read: the flow over the specific capacity, or the drawdown itself, below the season's rest."""
+    free = ask(sound(well=stated))
+    level = level or 12.095 + 2.5 + free.duty.cut_in.flow.value / 2
+    assert free.suction_feasibility.pumping_depth.value == pytest.approx(level, rel=1e-5)
+    assert free.verdict == "feasible"
+    for limit, verdict in [(level + 0.1, "feasible"), (level - 0.1, "marginal"), (14.5, "infeasible")]:
+        held = ask(sound(well=stated | {"limit_depth": of(limit, "ft")}))
+        assert held.verdict == verdict
+        assert [reason[:24] for reason in held.reasons] == {
+            "feasible": [],
+            "marginal": ["The well does not sustain"[:24]],
+            "infeasible": ["The well is dry: its water"[:24]],
+        }[verdict]
+        assert held.suction_feasibility == free.suction_feasibility
+
+
+def test_what_belongs_to_readings_alone_is_said_to_be_unused_without_them():
+    names = {"static_depth": of(15, "ft"), "casing_diameter": of(6, "in"), "drop_pipe_diameter": of(1.3, "in")}
+    stated = ask(sound(well={"drawdown": of(1, "ft")} | names))
+    read = ask(sound(well=EXAMPLES["us"]["well"] | names))
+    unused = [[w.pointer for w in found.warnings if w.detail.startswith("not used")] for found in (stated, read)]
+    assert unused == [[f"/well/{name}" for name in names], []]
+
+
 def test_a_well_that_nothing_flows_into_is_infeasible():
     emptied = {"flow": of(4, "gal/min"), "pumping_depth": of(40, "ft"), "duration": of(8, "min")}
     well = {"casing_diameter": of(6, "in"), "pumping_test": emptied, "limit_depth": of(20, "ft")}

@@ -10,6 +10,7 @@ from footvalve.answers.plan_finding import Finding
 from footvalve.answers.plan_manifold_findings import manifold_findings
 from footvalve.answers.plan_power_findings import power_findings
 from footvalve.answers.plan_state import PlanState
+from footvalve.answers.plan_stated_yield import dry_well, stated_yield_findings
 from footvalve.answers.plan_steps import PlanSteps
 from footvalve.answers.tank_doubts import MOST_STARTS
 from footvalve.answers.unit_system import seconds
@@ -37,6 +38,7 @@ def findings(state: PlanState, duty: PumpDuty, steps: PlanSteps) -> list[Finding
             _check_valve(state),
             _reach(state, duty),
             _well(state, duty, steps.well),
+            stated_yield_findings(state, duty),
             _hours(state, duty),
             _tap(state),
             _tank(state, steps.tank),
@@ -90,8 +92,7 @@ def _well(state: PlanState, duty: PumpDuty, well: WellRecoveryAnswer | None) -> 
     if well is None:
         return
     if well.verdict == "dry":
-        rest, limit = (state.units.length(depth) for depth in (state.well.resting_depth, state.well.limit_depth))
-        yield Finding("infeasible", f"The well is dry: its water rests at {rest}, not above the limit of {limit}.")
+        yield dry_well(state, state.well.limit_depth)
     elif well.specific_capacity.value == 0.0:
         yield Finding("infeasible", "Nothing flows into the well that its readings show.")
     elif duty.cut_in is not None and well.verdict is UNSET:

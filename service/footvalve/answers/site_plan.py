@@ -13,6 +13,7 @@ from footvalve.answers.plan_levers import plan_levers
 from footvalve.answers.plan_materials import plan_materials
 from footvalve.answers.plan_scatter import scatter_in
 from footvalve.answers.plan_state import PlanState, plan_state
+from footvalve.answers.plan_stated_yield import unused_readings
 from footvalve.answers.plan_steps import (
     Answered,
     PlanSteps,
@@ -92,7 +93,9 @@ def _own_steps(state: PlanState, duty: PumpDuty) -> Iterator[Reckoned]:
 
 
 def _warnings(state: PlanState, own: Sequence[Reckoned], steps: PlanSteps) -> list[Warning]:
-    found = list(dict.fromkeys([*range_warnings(own, state.units), *gathered_warnings(state, steps)]))
+    found = list(
+        dict.fromkeys([*range_warnings(own, state.units), *unused_readings(state), *gathered_warnings(state, steps)])
+    )
     if state.request.delivery_line is UNSET:
         text = "no line from the pump to the tank is listed: the pump then seems to give more than it does"
         found.append(Warning("/delivery_line", text))

@@ -313,11 +313,12 @@ class SitePlanAnswer(Answer, frozen=True, kw_only=True):
             "without pressure at cut-in, the pump would have to run more than 24 hours a day, the well is dry or "
             "nothing flows into it, the wire carries less than is drawn, or the manifold has no pump, a mode of it "
             "that runs a pump does not deliver, or none does. `marginal` where the suction side is, the suction line "
-            "has no check valve, the well is short of a day's water, the highest tap has less than 5 psi at cut-in, "
-            "the pump starts too often, runs too briefly or does not keep up with `demand`, the battery does not last "
-            "`days` or is drawn on by more than its capacity in an hour, nothing charges it fully or within 3 days, a "
-            "charger is too strong for it, the wire takes more than 5 % of its voltage or carries less than its fuse, "
-            "or the manifold is wrong or doubtful. Else `feasible`, as far as the input tells."
+            "has no check valve, the well is short of a day's water or its level settles below a stated limit, the "
+            "highest tap has less than 5 psi at cut-in, the pump starts too often, runs too briefly or does not keep "
+            "up with `demand`, the battery does not last `days` or is drawn on by more than its capacity in an hour, "
+            "nothing charges it fully or within 3 days, a charger is too strong for it, the wire takes more than 5 % "
+            "of its voltage or carries less than its fuse, or the manifold is wrong or doubtful. Else `feasible`, as "
+            "far as the input tells."
         ),
     ]
     summary: Annotated[list[str], Meta(max_length=5, description="The plan in at most five sentences.")]
