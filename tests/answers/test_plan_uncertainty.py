@@ -226,3 +226,14 @@ def test_a_plan_in_metric_is_as_sure():
     one, other = ask(us), ask(us | {"units": "metric"})
     assert one.suction_feasibility.chance_feasible == pytest.approx(other.suction_feasibility.chance_feasible, abs=1e-6)
     assert set(uncertain_in(one)) == set(uncertain_in(other))
+
+
+def test_the_first_sentence_tells_a_chance_that_is_far_from_sure_and_none_that_is_sure():
+    body = told(well={"specific_capacity": of(1.5, "gal/min/ft")})
+    unsure, sure = (ask(at(body, "/depth_to_water", uncertainty=uncertainty)) for uncertainty in (4.0, 0.1))
+    assert (unsure.verdict, sure.verdict) == ("feasible", "feasible")
+    chance = unsure.suction_feasibility.chance_feasible
+    assert 0.5 < chance < 0.95 < sure.suction_feasibility.chance_feasible
+    assert unsure.summary[0].endswith(f"the chance that the suction side is feasible is {100 * chance:.0f} %.")
+    assert sure.summary[0] == ask(body).summary[0]
+    assert [len(found.summary) for found in (unsure, sure)] == [5, 5]

@@ -91,8 +91,7 @@ class Endpoint:
         known = uncertain(
             request, inputs, headline, stated=stated, suction=self.suction, spares=shared.spares or headline
         )
-        place = self.suction.pointer if self.suction else ""
-        answer = with_uncertainties(answer, known, contributions=request.contributions, suction=place)
+        answer = with_uncertainties(answer, known, contributions=request.contributions, suction=self.suction)
         return answer if self.well is None else with_well_sureness(answer, known, self.well, request)
 
     def _shared(self, request: Any) -> Shared[Answer]:

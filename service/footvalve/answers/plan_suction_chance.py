@@ -10,6 +10,7 @@ from footvalve.answers.headline import Headline
 from footvalve.answers.plan_duty import greatest_flow
 from footvalve.answers.plan_requests import suction_request
 from footvalve.answers.plan_state import PlanState, plan_state
+from footvalve.answers.plan_summary import with_chance
 from footvalve.answers.suction_chance import SuctionChance
 from footvalve.answers.suction_headline import suction_headline
 from footvalve.answers.suction_lever import HOPELESS
@@ -66,4 +67,4 @@ def _bears(pointer: str) -> bool:
     return tokens(pointer)[0] not in BESIDE_IT
 
 
-PLANNED_SUCTION = SuctionChance("/suction-feasibility", _bears, MOST_DRAWS)
+PLANNED_SUCTION = SuctionChance("/suction-feasibility", _bears, MOST_DRAWS, with_chance)

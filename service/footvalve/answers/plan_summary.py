@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 
 from msgspec import UNSET
+from msgspec.structs import replace
 
 from footvalve.answers.plan_duty import PumpDuty
 from footvalve.answers.plan_finding import Finding
@@ -10,10 +11,11 @@ from footvalve.answers.plan_findings import verdict_of
 from footvalve.answers.plan_state import PlanState
 from footvalve.answers.plan_steps import PlanSteps
 from footvalve.answers.plan_well import told_level
+from footvalve.answers.sure_enough import SURE_ENOUGH, told_chance
 from footvalve.answers.unit_system import current
 from footvalve.contract.battery_runtime import BatteryRuntimeAnswer
 from footvalve.contract.quantities import Length, figure
-from footvalve.contract.site_plan import Duty
+from footvalve.contract.site_plan import Duty, SitePlanAnswer
 from footvalve.contract.suction_feasibility import SuctionFeasibilityAnswer
 from footvalve.contract.tank_cycle import TankCycleAnswer
 
@@ -30,6 +32,20 @@ def plan_summary(state: PlanState, duty: PumpDuty, told: Duty, steps: PlanSteps,
         *_tank(steps.tank),
         *_battery(told, steps.battery),
     ]
+
+
+def with_chance(answer: SitePlanAnswer) -> SitePlanAnswer:
+    """The plan whose first sentence tells the chance too, where a suction side that is feasible as stated is far from
+    sure to be so."""
+    suction = answer.suction_feasibility
+    if suction is UNSET or suction.chance_feasible is UNSET or suction.verdict != "feasible":
+        return answer
+    if suction.chance_feasible >= SURE_ENOUGH:
+        return answer
+    headline, *others = answer.summary
+    chance = f"the chance that the suction side is feasible is {told_chance(suction.chance_feasible)}"
+    told = f"{headline.removesuffix('.')}; yet with the uncertainties of what goes in, {chance}."
+    return replace(answer, summary=[told, *others])
 
 
 def _headline(state: PlanState, found: Sequence[Finding]) -> str:

@@ -15,6 +15,7 @@ from footvalve.answers.propagation import FIRST_ORDER, Effect, Propagated, effec
 from footvalve.answers.propagation_doubts import propagation_doubts
 from footvalve.answers.suction_chance import SuctionChance
 from footvalve.answers.suction_state import FAILURES
+from footvalve.answers.sure_enough import ALL_BUT_SURE, SURE_ENOUGH, told_chance
 from footvalve.answers.uncertain_inputs import UncertainInput
 from footvalve.contract.answer import Answer, BasisStep, Contribution, Share, Warning
 from footvalve.contract.pointed import changed_at, changed_together, tokens, value_at
@@ -29,12 +30,6 @@ has ten."""
 
 LEAST_SHARE = 1e-9
 """Part of a variance below which an input is not told to have a share in it."""
-
-SURE_ENOUGH = 0.95
-"""Chance below which a verdict of `feasible` is warned of (own choice)."""
-
-ALL_BUT_SURE = 0.995
-"""Chance beyond which no condition is told to be likely to fail."""
 
 HARDLY_ANYTHING = 1e-3
 """Part of a margin below which its uncertainty is not told as a figure: what is not counted is far more."""
@@ -97,14 +92,16 @@ def _chance(
     return chance_feasible(request, centre, bearing, spares, size=size, most_draws=suction.most_draws)
 
 
-def with_uncertainties(answer: Answered, known: Uncertain, *, contributions: bool, suction: str) -> Answered:
-    """The answer with them. `suction` is the pointer to the answer on the suction line in it."""
+def with_uncertainties(
+    answer: Answered, known: Uncertain, *, contributions: bool, suction: SuctionChance | None
+) -> Answered:
+    """The answer with them. `suction` tells where it speaks of its suction line, if it does."""
     told = known.told.items()
     answer = changed_together(
         answer, [(tokens(place), methodcaller("with_uncertainty", figure.uncertainty)) for place, figure in told]
     )
-    if known.chance is not None:
-        answer = _with_chance(answer, known.chance, suction)
+    if known.chance is not None and suction is not None:
+        answer = suction.summed_up(_with_chance(answer, known.chance, suction.pointer))
     return replace(
         answer,
         basis=[*answer.basis, *_basis(known)],
@@ -152,7 +149,7 @@ def _with_chance(answer: Answered, chance: Chance, suction: str) -> Answered:
 
 
 def _reason(margin: Length, chance: float, condition: int) -> str:
-    told = f"the chance that the line is feasible is {_percent(chance)}"
+    told = f"the chance that the line is feasible is {told_chance(chance)}"
     if chance <= ALL_BUT_SURE:
         told += f"; what is likeliest to fail: {FAILURES[condition]}"
     if margin.uncertainty:
@@ -167,18 +164,12 @@ def _spread(margin: Length, uncertainty: float) -> str:
     return str(Length(uncertainty, margin.unit))
 
 
-def _percent(chance: float) -> str:
-    if chance < 0.005:
-        return "less than 1 %"
-    return "more than 99 %" if chance > ALL_BUT_SURE else f"{100.0 * chance:.0f} %"
-
-
 def _chance_doubts(verdict: str, value: float, chance: Chance) -> Iterator[Warning]:
     """Warnings of a chance that is rough, and at the input that matters most of a yes that is far from sure."""
     pointer = chance.decisive.pointer
     if not chance.is_sure:
         yield Warning(pointer, f"the chance of being feasible may be off by more than 0.03: {chance.doubt}")
     if verdict == "feasible" and value < SURE_ENOUGH:
-        text = f"as stated the line is feasible, but with their uncertainties the chance is {_percent(value)}"
+        text = f"as stated the line is feasible, but with their uncertainties the chance is {told_chance(value)}"
         fails = f"what is likeliest to fail: {FAILURES[chance.condition]}"
         yield Warning(pointer, f"{text}; {fails}. This input matters most to that, so make sure of it first")
