@@ -1,14 +1,19 @@
 #!/bin/sh
 # Makes .venv with the service, the client and the tools that test them, and installs the programs that tests drive.
 # A second run finds it done. FOOTVALVE_NO_BROWSER=1 does without the browser, and tests that want it are left out.
+# --venv-alone installs no programs: the service and the client run without.
 set -eu
 cd "$(dirname "$0")/.."
+
+venv_alone=no
+[ "${1:-}" != --venv-alone ] || venv_alone=yes
 
 stamp=.venv/footvalve-set-up
 lock=.venv.lock
 
 # Any of the commands will do : the Debian packages that have one : those to take where Debian has no such package
 programs() {
+    [ "$venv_alone" = no ] || return 0
     [ "${FOOTVALVE_NO_BROWSER:-}" = 1 ] || echo "chromium chromium-browser google-chrome : chromium fonts-dejavu-core"
     echo "haproxy : haproxy"
     echo "valkey-server redis-server : valkey-server : redis-server"
@@ -73,6 +78,7 @@ apt() {
 
 # What is missing, by apt-get. Without it the service runs all the same: only tests want these programs.
 install_programs() {
+    [ "$venv_alone" = no ] || return 0
     lines=$(missing)
     [ -n "$lines" ] || return 0
     names=$(echo "$lines" | sed 's/ .*//' | tr '\n' ' ')

@@ -27,7 +27,12 @@ while [ $# -gt 0 ]; do
 done
 [ -f "$site" ] || { echo "try: there is no file $site" >&2 && exit 2; }
 
-sh deploy/setup.sh
+sh deploy/setup.sh --venv-alone
+
+# The demo runs with the defaults, whatever is set for a service of one's own; with --serve what is set counts.
+if [ "$serve" = no ]; then
+    for name in $(env | sed -n 's/^\(FOOTVALVE_[A-Z_]*\)=.*/\1/p'); do unset "$name"; done
+fi
 
 log=$(mktemp)
 FOOTVALVE_DRAIN_SECONDS=0 .venv/bin/footvalve serve --port "$port" >"$log" 2>&1 &
@@ -40,7 +45,7 @@ tries=0
 while [ -z "$url" ]; do
     url=$(sed -n 's/.* listens on //p' "$log")
     tries=$((tries + 1))
-    if [ "$tries" -gt 100 ] || ! kill -0 "$service" 2>/dev/null; then
+    if [ "$tries" -gt 600 ] || ! kill -0 "$service" 2>/dev/null; then
         cat "$log" >&2
         exit 1
     fi

@@ -35,13 +35,17 @@ class CannotTell(Exception):
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
-    """Do what the command line asks; 0 where it was done, 1 where a check failed, 2 where it could not be done."""
+    """Do what the command line asks; 0 where it was done, 1 where a check failed or what is in the way may go away by
+    itself, as with a port that is taken, 2 where it could not be done."""
     asked = _parser().parse_args(arguments)
     try:
         return int(asked.action(asked))
-    except (BadSetting, BadRow, CannotListen, CannotGoOn) as error:
+    except (BadSetting, BadRow, CannotGoOn) as error:
         print(f"footvalve: {error}", file=sys.stderr)
         return 2
+    except CannotListen as error:
+        print(f"footvalve: {error}", file=sys.stderr)
+        return 1
     except CannotTell as error:
         let_go()
         print(f"footvalve: {error}", file=sys.stderr)

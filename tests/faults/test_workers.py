@@ -5,6 +5,7 @@ import os
 import re
 import signal
 import time
+from pathlib import Path
 
 import httpx
 import pytest
@@ -220,6 +221,33 @@ def test_a_renewal_is_told_at_its_begin_and_its_end(pair):
     until(lambda: not any(map(is_running, before)), "the old ones have ended")
     until(lambda: len(lines(pair, RENEWED)) > ended, "it says so")
     assert len(lines(pair, RENEWING)) == begun + 1
+
+
+def children(service):
+    """All processes that the keeper has, whether they answer already or not."""
+    return Path(f"/proc/{service.process.pid}/task/{service.process.pid}/children").read_text().split()
+
+
+def test_a_worker_that_dies_while_its_successor_comes_up_leaves_none_too_many(pair):
+    before = both(pair)
+    ended = len(lines(pair, RENEWED))
+    pair.send_signal(signal.SIGHUP)
+    until(lambda: len(children(pair)) == 3, "the first successor is on its way")
+    os.kill(before[0], signal.SIGKILL)
+    until(lambda: len(lines(pair, RENEWED)) > ended, "the others are renewed all the same")
+    assert not set(both(pair)) & set(before)
+
+
+def test_a_worker_that_hangs_is_killed_and_holds_no_renewal_up():
+    with serving("--workers", "2", environment={"FOOTVALVE_STOP_SECONDS": "1"}) as service:
+        before = both(service)
+        os.kill(before[0], signal.SIGSTOP)
+        service.send_signal(signal.SIGHUP)
+        until(lambda: lines(service, RENEWED), "they are renewed")
+        assert not any(map(is_running, before))
+        assert [line["message"] for line in lines(service, "does not end")] == [
+            f"worker {before[0]} does not end, and is killed"
+        ]
 
 
 def lines(service, part):

@@ -3,6 +3,7 @@
 import asyncio
 import os
 import re
+import threading
 import tomllib
 from datetime import UTC, date, datetime, timedelta
 from hashlib import sha256
@@ -25,6 +26,7 @@ ENDPOINTS = ("sounding", "friction", "suction-feasibility")
 HASH = sha256(b"one").hexdigest()
 ENTRY = f'[[keys]]\nname = "shop"\nhash = "sha256:{HASH}"\n'
 USUAL = Allowance(60, 60)
+PATIENCE_S = 60.0
 
 
 @pytest.fixture
@@ -274,6 +276,51 @@ def test_a_file_is_not_looked_at_for_each_request(file, monkeypatch):
     monkeypatch.setattr(ring, "_signed", lambda: pytest.fail("it has been looked at just now"))
     for _ in range(10):
         refreshed(ring)
+
+
+@pytest.mark.usefixtures("at_once")
+def test_who_comes_while_the_file_is_read_waits_for_it(file, monkeypatch):
+    file.write_text(ENTRY)
+    ring = KeyRing(file, USUAL, ENDPOINTS)
+    file.write_text(OTHER)
+    read = threading.Event()
+    looks = []
+
+    def slowly(path, *more):
+        looks.append(path)
+        read.wait(PATIENCE_S)
+        return read_keys(path, *more)
+
+    async def asked():
+        await ring.refresh()
+        return ring.find(b"one")
+
+    async def many():
+        asking = [asyncio.create_task(asked()) for _ in range(20)]
+        while not looks:
+            await asyncio.sleep(0.001)
+        read.set()
+        return await asyncio.gather(*asking)
+
+    monkeypatch.setattr(key_ring, "LONGEST_WAIT_SECONDS", PATIENCE_S)
+    monkeypatch.setattr(key_ring, "read_keys", slowly)
+    assert asyncio.run(many()) == [None] * 20
+    assert len(looks) == 1
+
+
+@pytest.mark.usefixtures("at_once")
+def test_nobody_waits_long_for_a_disk_that_hangs(file, monkeypatch):
+    file.write_text(ENTRY)
+    ring = KeyRing(file, USUAL, ENDPOINTS)
+    hangs = threading.Event()
+    monkeypatch.setattr(ring, "_signed", lambda: hangs.wait(PATIENCE_S) and None)
+
+    async def asked():
+        await ring.refresh()
+        return ring.find(b"one"), hangs.set()
+
+    found, _ = asyncio.run(asked())
+    assert found.name == "shop"
 
 
 def test_the_command_makes_a_key_and_its_entry(capsys, file):

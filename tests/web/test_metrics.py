@@ -5,6 +5,9 @@ import os
 import shutil
 import socket
 import string
+import threading
+import time
+from contextlib import ExitStack, suppress
 from errno import ENOSPC
 from pathlib import Path
 from types import SimpleNamespace
@@ -23,6 +26,7 @@ from footvalve.web.metrics_catalogue import BATCH_ITEMS, BUCKETS, IN_PROGRESS, R
 from footvalve.web.metrics_collector import MetricsCollector
 from footvalve.web.metrics_folder import Folder, SharedBoard
 from footvalve.web.metrics_requests import RequestCounts
+from footvalve.web.metrics_server import MOST_AT_ONCE
 from footvalve.web.metrics_start import counting, telling_metrics
 from footvalve.web.setting import BadSetting
 from footvalve.web.settings import Settings
@@ -300,6 +304,28 @@ def test_metrics_are_told_on_a_port_of_their_own_and_nowhere_else(send_to):
     assert COUNTED.board is None
     with pytest.raises(httpx.ConnectError):
         read_metrics(settings.metrics_port)
+
+
+def test_who_holds_many_connections_gets_no_thread_for_each():
+    settings = Settings(metrics_port=free_port())
+    with telling_metrics(settings, workers=1):
+        before = threading.active_count()
+        with ExitStack() as held:
+            for _ in range(3 * MOST_AT_ONCE):
+                with suppress(ConnectionError):
+                    held.enter_context(socket.create_connection(("127.0.0.1", settings.metrics_port), timeout=20))
+            until(lambda: threading.active_count() == before + MOST_AT_ONCE)
+            with pytest.raises(httpx.TransportError):
+                read_metrics(settings.metrics_port)
+        until(lambda: threading.active_count() == before)
+        assert "footvalve_build_info" in read_metrics(settings.metrics_port)
+
+
+def until(condition):
+    give_up = time.monotonic() + 60
+    while not condition():
+        assert time.monotonic() < give_up
+        time.sleep(0.01)
 
 
 def test_metrics_are_told_over_ipv6():

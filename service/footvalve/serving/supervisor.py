@@ -48,6 +48,7 @@ class _Worker:
         ours, theirs = socket.socketpair()
         self.successor_of = successor_of
         self.is_leaving = False
+        self.end_by = float("inf")
         self.started = time.monotonic()
         self.ready: float | None = None
         with ExitStack() as where_it_fails, theirs, handing_on(keys) as memory:
@@ -71,8 +72,10 @@ class _Worker:
         """Whether it has not been at work for long."""
         return self.ready is None or time.monotonic() - self.ready < _YOUNG_S
 
-    def order(self, order: Order) -> None:
+    def order(self, order: Order, within: float) -> None:
+        """Tell it to end in at most so many seconds."""
         self.is_leaving = True
+        self.end_by = min(self.end_by, time.monotonic() + within)
         self.line.say(bytes((order,)))
 
     def bury(self) -> int:
@@ -103,7 +106,6 @@ class Supervisor:
         self._failed_starts = 0
         self._pause_until = 0.0
         self._order: Order | None = None
-        self._give_up_at = float("inf")
         self._has_failed = False
         self._selector = selectors.DefaultSelector()
 
@@ -155,14 +157,17 @@ class Supervisor:
             self._listening.close()
         self._order = order
         self._is_renewing = False
-        self._give_up_at = min(self._give_up_at, time.monotonic() + self._longest_end_s)
         for worker in self._workers:
-            worker.order(order)
+            worker.order(order, self._longest_end_s)
 
     def _end_stragglers(self) -> None:
-        if time.monotonic() > self._give_up_at:
-            for worker in self._workers:
+        """A worker that hangs must hold up neither the end nor the renewal of the others."""
+        now = time.monotonic()
+        for worker in self._workers:
+            if now > worker.end_by:
+                _log.error("worker %d does not end, and is killed", worker.process.pid)
                 worker.process.kill()
+                worker.end_by = float("inf")
 
     # Workers
 
@@ -201,7 +206,7 @@ class Supervisor:
         self._failed_starts = 0
         before, worker.successor_of = worker.successor_of, None
         if before in self._workers and self._order is None:
-            before.order(Order.LEAVE)
+            before.order(Order.LEAVE, self._longest_end_s)
         self._count_who_is_up()
 
     def _count_who_is_up(self) -> None:
@@ -217,6 +222,9 @@ class Supervisor:
         self._count_who_is_up()
         if worker in self._to_renew:
             self._to_renew.remove(worker)
+        for other in self._workers:
+            if other.successor_of is worker:  # it stands in for who has ended
+                other.successor_of = None
         if worker.is_leaving:
             return
         _log.warning("worker %d ended by itself with %d, after %.0f s", worker.process.pid, code, worker.age)

@@ -18,6 +18,9 @@ from footvalve.web.setting import BadSetting
 LOOK_AGAIN_SECONDS: Final = 1.0
 """A changed file counts after this time at the latest, whenever it is asked."""
 
+LONGEST_WAIT_SECONDS: Final = 1.0
+"""Nobody waits longer for a look that has begun: on a disk that hangs the keys from before go on."""
+
 _log = logging.getLogger(__name__)
 _NOBODYS: Final = bytes(32)
 
@@ -47,6 +50,8 @@ class KeyRing:
         self._keys: dict[bytes, Key] = {}
         self._begin(HANDED_ON.octets)
         self._look_again = monotonic() + LOOK_AGAIN_SECONDS
+        self._wait_until = self._look_again
+        self._look: asyncio.Task[None] | None = None
 
     def _begin(self, handed_on: bytes | None) -> None:
         if handed_on is None:
@@ -71,15 +76,26 @@ class KeyRing:
         return key if same else None
 
     async def refresh(self) -> None:
-        """Look whether the file has changed, unless that was done just now; in a thread, as a disk may be slow."""
-        if monotonic() < self._look_again:
-            return
-        self._look_again = monotonic() + LOOK_AGAIN_SECONDS
+        """Look whether the file has changed, unless that was done just now; in a thread, as a disk may be slow.
+
+        Who comes meanwhile waits for the same look.
+        """
+        now = monotonic()
+        if self._look is None:
+            if now < self._look_again:
+                return
+            self._look_again, self._wait_until = now + LOOK_AGAIN_SECONDS, now + LONGEST_WAIT_SECONDS
+            self._look = asyncio.create_task(self._look_at_file())
+        await asyncio.wait({self._look}, timeout=max(self._wait_until - now, 0.0))
+
+    async def _look_at_file(self) -> None:
         try:
             await asyncio.to_thread(self._read_if_changed)
         except Exception as error:  # as where no thread can be had; it is tried again
             self._signature = _NOT_READ
             self._keep_those_from_before(f"it could not be looked at ({type(error).__name__}).")
+        finally:
+            self._look = None
 
     def _read_if_changed(self) -> None:
         signature = self._signed()

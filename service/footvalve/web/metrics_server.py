@@ -5,7 +5,8 @@ import socketserver
 from collections.abc import Iterator
 from contextlib import contextmanager
 from socket import AF_INET6
-from threading import Thread
+from threading import BoundedSemaphore, Thread
+from typing import Any
 from wsgiref.simple_server import WSGIRequestHandler, WSGIServer
 
 from prometheus_client import CollectorRegistry, make_wsgi_app
@@ -13,6 +14,9 @@ from prometheus_client import CollectorRegistry, make_wsgi_app
 from footvalve.web.metrics_collector import MetricsCollector
 
 _SECONDS_FOR_A_REQUEST = 10
+
+MOST_AT_ONCE = 16
+"""Readers with a connection at one time, each of which takes a thread; one more is hung up on."""
 
 _log = logging.getLogger(__name__)
 
@@ -26,6 +30,24 @@ class _Handler(WSGIRequestHandler):
 
 class _Server(socketserver.ThreadingMixIn, WSGIServer):
     daemon_threads = True
+
+    def __init__(self, *arguments: Any) -> None:
+        self._places = BoundedSemaphore(MOST_AT_ONCE)
+        super().__init__(*arguments)
+
+    def process_request(self, request: Any, client_address: Any) -> None:
+        """Answer in a thread of its own, where there is a place for one."""
+        if self._places.acquire(blocking=False):
+            super().process_request(request, client_address)
+        else:
+            self.shutdown_request(request)
+
+    def process_request_thread(self, request: Any, client_address: Any) -> None:
+        """Answer, and give the place back."""
+        try:
+            super().process_request_thread(request, client_address)
+        finally:
+            self._places.release()
 
     def server_bind(self) -> None:
         """Listen, without asking the name service for the name of this machine, which may take long."""
