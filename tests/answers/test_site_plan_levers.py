@@ -154,6 +154,14 @@ def test_less_flow_is_the_flow_that_the_words_tell():
     assert change.after.flow == pytest.approx(to_base(float(value), unit), rel=1e-12)
 
 
+@pytest.mark.parametrize("style", ["rotary", "centrifugal"])
+def test_a_valve_behind_the_pump_is_told_of_a_centrifugal_one_alone(style):
+    """A displacement pump gives hardly less against a valve, and its pressure rises. Common practice, no source."""
+    body = narrow()
+    body["pump"]["style"] = style
+    assert ("a valve behind it" in sufficient(body, "/pump/points").text) == (style == "centrifugal")
+
+
 def test_a_pump_that_needs_a_hair_more_is_not_feasible():
     change = sufficient(SITES["marginal"], "/pump/npsh_required")
     needed = change.request.pump.npsh_required

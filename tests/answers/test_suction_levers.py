@@ -105,6 +105,23 @@ def test_a_pump_that_was_told_by_its_rated_lift_is_asked_for_by_it():
     )
 
 
+STYLES = {
+    "rotary": {"style": "rotary"},
+    "reciprocating": {"style": "reciprocating", "strokes_per_minute": 120, "chambers": 3, "gas_cushion": True},
+    "centrifugal": {"style": "centrifugal"},
+}
+
+
+@pytest.mark.parametrize("style", STYLES)
+def test_a_valve_behind_the_pump_is_told_of_a_centrifugal_one_alone(style):
+    """A displacement pump gives hardly less against a valve: its pressure rises until something opens or bursts. Common
+    practice, no source."""
+    told = levers(site(pump=site()["pump"] | STYLES[style]))
+    (less,) = [lever.change for lever in told if lever.pointer == "/flow"]
+    assert "by a smaller or slower pump" in less
+    assert ("valve" in less) == (style == "centrifugal")
+
+
 @pytest.mark.parametrize("body", SITES.values(), ids=SITES.keys())
 def test_a_change_fed_back_gives_the_margin_and_the_verdict_that_were_told(body):
     told, tried = levers(body), changes(body)

@@ -13,7 +13,7 @@ from footvalve.contract.line import LinePart, Pipe
 from footvalve.contract.quantities import Flow, Length
 from footvalve.contract.ranges import range_of
 from footvalve.contract.site_plan import LEAST_PLANNED_FLOW
-from footvalve.contract.suction_feasibility import SuctionFeasibilityRequest, SuctionPump
+from footvalve.contract.suction_feasibility import CentrifugalPump, SuctionFeasibilityRequest, SuctionPump
 from footvalve.physics.net_positive_suction_head import npsh_required_of_rated_lift
 from footvalve.quantity import from_base
 
@@ -37,8 +37,15 @@ def less_flow(side: SuctionSide) -> Iterator[PumpChange]:
     )
     if found is not None:
         flow = Flow(found, unit)
-        text = f"Draw no more than {flow}, by a smaller pump or a valve behind it."
+        text = f"Draw no more than {flow}, {_how_to_draw_less(side.request.pump)}."
         yield Change(text, "/flow", replace(side.request, flow=flow), side.at_flow(flow))
+
+
+def _how_to_draw_less(pump: SuctionPump) -> str:
+    """By a valve only at a pump that gives less against it: a displacement pump gives hardly less, and its pressure and
+    its current rise until something opens, stalls or bursts. Common practice, no source."""
+    smaller = "by a smaller or slower pump"
+    return f"{smaller}, or a valve behind it" if isinstance(pump, CentrifugalPump) else smaller
 
 
 def lower_pump(side: SuctionSide) -> Iterator[PumpChange]:
