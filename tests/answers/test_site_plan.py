@@ -867,7 +867,17 @@ def test_the_water_of_a_flowing_well_is_told_above_the_ground_and_no_air_is_to_b
     assert flowing.summary[1].startswith("With the water at 5.5 ft above the ground")
     assert flowing.suction_feasibility.priming.time.value == 0.0
     assert not any("0 min" in item for item in flowing.to_do)
+    assert "flowing-well" in {caution.code for caution in flowing.cautions}
+    assert "flowing-well" not in {caution.code for caution in ask(sound()).cautions}
     assert any(item.startswith("Let the pump draw the air out") for item in ask(sound()).to_do)
+
+
+def test_the_caution_about_a_flowing_well_stands_where_the_pump_gives_nothing_too():
+    """With the tank 300 ft up no step is asked at a flow; the well flows all the same once it is opened."""
+    high = sound(sounding=None, depth_to_water=of(-9, "ft"), well=None, tank_elevation=of(300, "ft"))
+    answer = ask(high | {"house_elevation": of(305, "ft")})
+    assert answer.suction_feasibility is UNSET
+    assert "flowing-well" in {caution.code for caution in answer.cautions}
 
 
 def test_a_few_minutes_a_day_are_not_told_in_hours():

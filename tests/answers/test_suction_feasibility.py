@@ -305,6 +305,12 @@ def test_a_flowing_well_gives_head_instead_of_taking_it():
     assert answer.priming.time.value == 0
 
 
+@pytest.mark.parametrize(("depth", "flows"), [(-2.0, True), (-0.0005, False), (0.0, False)])
+def test_a_well_whose_water_at_rest_stands_above_the_ground_may_flow_once_it_is_opened(depth, flows):
+    """As in sounding and well-recovery, and even if it does not in the dry season. Common practice, no source."""
+    assert ("flowing-well" in codes(depth_to_water=of(depth, "m"), seasonal_fall=of(4, "m"))) == flows
+
+
 def test_a_pump_below_the_water_may_stand_under_pressure_everywhere():
     line = [FOOT_VALVE, pipe(9, -6), ELBOW, pipe(10, -6)]
     answer = ask(pump=pump(inlet_elevation=of(-6, "m")), line=line)

@@ -10,6 +10,7 @@ from msgspec.structs import replace
 
 from footvalve.answers.basis import merged
 from footvalve.answers.battery_runtime import battery_with_headlines
+from footvalve.answers.cautions import flowing_codes
 from footvalve.answers.friction_headline import friction_with_headlines
 from footvalve.answers.gathering import gathered
 from footvalve.answers.headline import Headline
@@ -170,8 +171,10 @@ def gathered_warnings(state: PlanState, steps: PlanSteps) -> list[Warning]:
 
 
 def gathered_caution_codes(state: PlanState, steps: PlanSteps) -> list[str]:
-    """The codes of the steps' cautions, but for the one that closes every list."""
-    codes = (caution.code for answer, _ in steps_in_order(state, steps) for caution in answer.cautions)
+    """The codes of the steps' cautions, but for the one that closes every list; that of a flowing well also where the
+    pump gives nothing, and no step is asked that would tell it."""
+    codes = [caution.code for answer, _ in steps_in_order(state, steps) for caution in answer.cautions]
+    codes += flowing_codes(state.sounded.depth)
     return [code for code in dict.fromkeys(codes) if code != "local-code"]
 
 

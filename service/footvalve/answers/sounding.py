@@ -6,7 +6,7 @@ from statistics import fmean
 from msgspec import UNSET, UnsetType
 
 from footvalve.answers.basis import basis, range_warnings, reckoned
-from footvalve.answers.cautions import cautions
+from footvalve.answers.cautions import LEAST_RISE, cautions, flowing_codes
 from footvalve.answers.scatter_doubts import scatter_doubts
 from footvalve.answers.sounding_by_instrument import (
     depths_as_shown,
@@ -40,9 +40,6 @@ FROM_GROUND = Method(
     "Depth below the measuring point less that point's height above the ground",
     "Cunningham & Schalk, USGS Techniques and Methods 1-A1 (2011), GWPD 1, step 8",
 )
-
-LEAST_RISE = 0.001
-"""In m: water that stands above a point by less stands at it, as well as anyone reads."""
 
 
 def sounding(request: SoundingRequest) -> SoundingAnswer:
@@ -125,8 +122,7 @@ def _rule_of_thumb(by_rule: float | None, depth: float, units: UnitSystem) -> Ru
 def _cautions_of_place(request: SoundingRequest, depth: float, below_ground: float) -> Iterator[str]:
     if request.measuring_point_height.base < 0.0:
         yield "confined-pit"
-    if min(depth, below_ground) < -LEAST_RISE:
-        yield "flowing-well"
+    yield from flowing_codes(min(depth, below_ground))
 
 
 def _water_over_ground(depth: float, below_ground: float, units: UnitSystem) -> list[Warning]:

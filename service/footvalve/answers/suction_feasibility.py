@@ -6,7 +6,7 @@ from msgspec import UNSET
 
 from footvalve.answers.alike_doubts import few_of_each
 from footvalve.answers.basis import At, Reckoned, basis, range_doubts, step_kind
-from footvalve.answers.cautions import cautions, frost_codes
+from footvalve.answers.cautions import cautions, flowing_codes, frost_codes
 from footvalve.answers.line_basis import line_steps
 from footvalve.answers.line_doubts import FASTEST_IN_SUCTION, line_doubts
 from footvalve.answers.line_elements import ResolvedPart
@@ -150,7 +150,7 @@ def _caution_codes(request: SuctionFeasibilityRequest, state: SuctionState) -> l
         "confined-pit": state.inlet_elevation < 0.0,
     }
     called_for = [code for code, is_called_for in calls.items() if is_called_for]
-    return [*called_for, *frost_codes(request.site)]
+    return [*called_for, *flowing_codes(request.depth_to_water.base), *frost_codes(request.site)]
 
 
 def _warnings(

@@ -6,7 +6,7 @@ from typing import TypeVar
 from msgspec import UNSET, UnsetType
 
 from footvalve.answers.basis import basis, range_warnings
-from footvalve.answers.cautions import cautions
+from footvalve.answers.cautions import cautions, flowing_codes
 from footvalve.answers.headline import Headline
 from footvalve.answers.recovery_scatter import scatter_of
 from footvalve.answers.shared import Shared
@@ -95,7 +95,7 @@ def _caution_codes(request: WellRecoveryRequest, state: WellState, *, doubtful: 
     calls = {
         "well-opened": True,
         "open-shaft": request.casing_diameter.base >= OPEN_SHAFT,
-        "flowing-well": request.static_depth.base < 0.0,
+        "flowing-well": bool(flowing_codes(request.static_depth.base)),
         "run-dry": doubtful or state.verdict != "sustains",
         "test-long-enough": not _tested_long_enough(request),
     }
