@@ -541,6 +541,61 @@ class TestDrainBack:
         assert found(answer, "check-missing").elements == ["k"]
 
 
+class TestPrime:
+    """A check valve behind the pump holds the suction line's water only while all before it is tight. Common practice,
+    no source."""
+
+    def test_a_check_behind_the_pump_alone_does_not_hold_the_prime(self):
+        """well - a -(p)- b -|>- house"""
+        answer = check("pipe k well>a", "pump p a>b", "check c b>house", modes=[mode(running=["p"])])
+        assert answer.modes[0].drains_back == []
+        assert codes(answer) == ["check-missing", "loses-prime", "not-isolatable"]
+        lost, missing = found(answer, "loses-prime"), found(answer, "check-missing")
+        assert (lost.elements, lost.severity, lost.modes) == (["k"], "warning", ["mode"])
+        assert "any leak lets it run back from 'a' to the source by 'k'" in lost.text
+        assert (missing.elements, missing.severity) == (["k"], "warning")
+        assert "passes only from 'well' to 'a'" in missing.text
+        assert answer.verdict == "doubtful"
+
+    @pytest.mark.parametrize(
+        "lines",
+        [
+            ("check foot well>a", "pipe k a>b", "pump p b>house"),
+            ("pipe k well>a", "check c a>b", "pump p b>house"),
+            ("pump w well>a", "check c a>b", "pump p b>house"),
+            ("pump p well>a", "check c a>house"),
+        ],
+        ids=["foot valve", "check before the pump", "the well pump's own check", "pump in the well"],
+    )
+    def test_what_holds_it(self, lines):
+        assert "loses-prime" not in codes(check(*lines, modes=[mode(running=["p"])]))
+
+    def test_a_stopped_well_pump_does_not_hold_it(self):
+        """well -(w)- a -(p)- b -|>- house"""
+        answer = check("pump w well>a", "pump p a>b", "check c b>house", modes=[mode(running=["p"])])
+        assert (found(answer, "loses-prime").elements, found(answer, "check-missing").elements) == (["w"], ["w"])
+
+    def test_where_the_house_runs_back_by_the_same_way_it_is_told_once(self):
+        """well - a -(p)- house"""
+        answer = check("pipe k well>a", "pump p a>house", modes=[mode(running=["p"])])
+        assert codes(answer) == ["check-missing", "drain-back", "not-isolatable"]
+
+    def test_a_tank_that_runs_back_by_another_way_hides_nothing(self):
+        """
+        well - a -(p)- b -|>- house
+        well - d                     O at d
+        """
+        lines = ("pipe k well>a", "pump p a>b", "check c b>house", "pipe l well>d", "tank o d")
+        answer = check(*lines, modes=[mode(running=["p"])])
+        assert found(answer, "drain-back").elements == ["l"]
+        assert found(answer, "loses-prime").elements == ["k"]
+
+    def test_a_mode_in_which_nothing_runs_has_no_prime_to_lose(self):
+        lines = ("pipe k well>a", "pump p a>b", "check c b>house")
+        answer = check(*lines, modes=[mode(running=["p"]), mode("rest")])
+        assert found(answer, "loses-prime").modes == ["mode"]
+
+
 class TestAir:
     LINES = ("check foot well>a", "pipe k a>b", "pump p b>c", "pipe l c>house", "tap before a", "tap behind c")
 
@@ -591,7 +646,7 @@ class TestTwoPumps:
         """well -(p)- a -(q)- house"""
         answer = check("pump p well>a", "pump q a>house", modes=[mode(running=["p", "q"])])
         pressed = found(answer, "pump-pressurizes-pump")
-        assert (pressed.elements, pressed.severity) == (["p", "q"], "warning")
+        assert (pressed.elements, pressed.severity) == (["p", "q"], "danger")
         assert "in series the pressures add up" in pressed.text
         assert "two-pumps-running" not in codes(answer)
 

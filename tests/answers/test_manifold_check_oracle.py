@@ -168,6 +168,13 @@ def drains(body, mode):
     return [ids(way) for start in {"house"} | tanks for way in simple_ways(possible, start, "well")]
 
 
+def ways_from_suction(body, mode, path):
+    """Every way from the inlet of a running pump under vacuum back to the well, while the pumps stand still."""
+    inlets = {by_id(body)[pump]["from"] for pump in mode["running"]} & under_vacuum(body, mode, path)
+    still = list(edges(body, mode, possible=True, stopped=True))
+    return [ids(way) for inlet in inlets for way in simple_ways(still, inlet, "well")]
+
+
 def starved(body, mode):
     return {p for p in mode["running"] if not is_way(edges(body, mode), "well", by_id(body)[p]["from"])}
 
@@ -306,6 +313,17 @@ def test_every_pump_that_sends_its_water_round_is_found(body):
 def test_air_enters_at_open_taps_of_the_suction_side(body):
     for mode, outcome in zip(body["modes"], ask(body).modes, strict=True):
         assert set(outcome.draws_air_at) == air_taps(body, mode, outcome.path)
+
+
+@some_examples
+@given(arrangements())
+def test_a_prime_is_lost_by_a_way_that_can_be_listed_and_none_is_left_out(body):
+    answer = ask(body)
+    for mode, outcome in zip(body["modes"], answer.modes, strict=True):
+        ways = ways_from_suction(body, mode, outcome.path)
+        lost = [f.elements for f in answer.findings if f.code == "loses-prime" and mode["name"] in f.modes]
+        assert all(way in ways for way in lost)
+        assert not ways or lost or any(set(way) <= set(outcome.drains_back) for way in ways)
 
 
 @some_examples

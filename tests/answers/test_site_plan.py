@@ -653,6 +653,16 @@ def test_a_manifold_that_is_doubtful_is_marginal_by_its_worst_finding():
     assert answer.reasons == [f"The manifold is doubtful: {worst}"]
 
 
+def test_a_pump_below_the_water_needs_no_valve_before_it_in_its_manifold():
+    """As with the suction line itself: the water at rest keeps it full. Common practice, no source."""
+    kinds = {"well pump's check": "pipe", "discharge valve": "check"}
+    elements = [element | {"kind": kinds.get(element["id"], element["kind"])} for element in manifold()["elements"]]
+    changes = {"sounding": None, "manifold": manifold(elements=elements)}
+    for depth, loses in ((14, True), (-9, False)):
+        found = ask(sound(depth_to_water=of(depth, "ft"), **changes)).manifold_check.findings
+        assert ("loses-prime" in {finding.code for finding in found}) == loses
+
+
 def test_a_manifold_in_which_no_mode_delivers_or_without_a_pump_is_infeasible():
     answer = ask(sound(manifold=manifold(modes=[{"name": "away"}])))
     assert answer.verdict == "infeasible"

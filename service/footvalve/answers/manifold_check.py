@@ -8,7 +8,7 @@ from footvalve.answers.manifold_flaw import Flaw, merged
 from footvalve.answers.manifold_graph import Manifold
 from footvalve.answers.manifold_input import manifold_and_settings
 from footvalve.answers.manifold_isolation import PumpIsolation, isolations
-from footvalve.answers.manifold_mode_flaws import mode_flaws
+from footvalve.answers.manifold_mode_flaws import mode_flaws, unheld_water
 from footvalve.answers.manifold_modes import ModeState, mode_state
 from footvalve.answers.manifold_piping_flaws import piping_flaws, tanks_without_relief
 from footvalve.answers.manifold_remedies import Remedies
@@ -43,12 +43,13 @@ ISOLATION = Method(
 )
 
 
-def manifold_check(request: ManifoldCheckRequest) -> ManifoldCheckAnswer:
-    """Where the water goes in each mode, and what is wrong. Raises Refused with every fault."""
+def manifold_check(request: ManifoldCheckRequest, *, flooded: bool = False) -> ManifoldCheckAnswer:
+    """Where the water goes in each mode, and what is wrong. `flooded` says that the pump is known to stand below the
+    water, which then keeps its suction side full by itself. Raises Refused with every fault."""
     manifold, settings = manifold_and_settings(request)
     states = [mode_state(manifold, setting) for setting in settings]
     pumps, unrelieved = isolations(manifold, states), tanks_without_relief(manifold)
-    findings = merged(manifold, _flaws(manifold, states, pumps, unrelieved))
+    findings = merged(manifold, _flaws(manifold, states, pumps, unrelieved, flooded=flooded))
     return ManifoldCheckAnswer(
         verdict=_verdict(findings),
         modes=[_outcome(manifold, state) for state in states],
@@ -65,11 +66,18 @@ def manifold_check(request: ManifoldCheckRequest) -> ManifoldCheckAnswer:
 
 
 def _flaws(
-    manifold: Manifold, states: Sequence[ModeState], pumps: Sequence[PumpIsolation], unrelieved: Sequence[int]
+    manifold: Manifold,
+    states: Sequence[ModeState],
+    pumps: Sequence[PumpIsolation],
+    unrelieved: Sequence[int],
+    *,
+    flooded: bool,
 ) -> Iterator[Flaw]:
     remedies = Remedies(manifold, states)
     for state in states:
         yield from mode_flaws(manifold, remedies, state)
+        if not flooded:
+            yield from unheld_water(manifold, remedies, state)
     yield from piping_flaws(manifold, states, pumps, unrelieved)
 
 

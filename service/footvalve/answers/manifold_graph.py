@@ -26,7 +26,8 @@ another pump's pressure side, has none.
 *Running dry.* A running pump to whose inlet no sure way leads from the source has no water to draw.
 
 *Standing still.* Once the pumps stop, the water at the house and in the tanks is what still has pressure or height. It
-runs back by any possible way to the source.
+runs back by any possible way to the source. The water on the suction side is held by the vacuum alone: where a possible
+way leads from there to the source, any leak lets it run back.
 """
 
 from collections.abc import Callable, Iterable, Sequence

@@ -58,6 +58,22 @@ def _drain_back(manifold: Manifold, remedies: Remedies, state: ModeState) -> Ite
     yield from _cause(manifold, state, remedies.for_way_back(state.drain[::-1]), "warning")
 
 
+def unheld_water(manifold: Manifold, remedies: Remedies, state: ModeState) -> Iterator[Flaw]:
+    """That nothing before a pump which draws by suction holds the water there: a check behind it does so only while all
+    before it is tight. Where the house's water runs back by the same way, that is told already. Common practice, no
+    source."""
+    way = state.unheld
+    if not way or {passage.part for passage in way} <= {passage.part for passage in state.drain}:
+        return
+    inlet = quoted(manifold.nodes[way[0].start])
+    text = (
+        f"Nothing holds the water before the pump: once it stops, any leak lets it run back from {inlet} to the source "
+        f"by {way_named(manifold, way)}. Then the pump has lost its prime, and the line has to be filled again."
+    )
+    yield Flaw("loses-prime", "warning", text, tuple(passage.part for passage in way), state.setting.name)
+    yield from _cause(manifold, state, remedies.for_way_back(way[::-1]), "warning")
+
+
 def _cause(manifold: Manifold, state: ModeState, remedy: Remedy | None, severity: FindingSeverity) -> Iterator[Flaw]:
     if remedy is None:
         return
@@ -144,10 +160,10 @@ def _pressed_inlets(manifold: Manifold, state: ModeState) -> Iterator[Flaw]:
         if pressing and pump in state.setting.running:
             text = (
                 f"the inlet of {named(manifold, pump)}, which runs, stands under the pressure of "
-                f"{all_named(manifold, pressing)}: in series the pressures add up, and the line may burst. Stop one of "
-                "them, or lead the water round"
+                f"{all_named(manifold, pressing)}: in series the pressures add up, and the line may burst. Interlock "
+                "their supplies, so that only one can run"
             )
-            yield Flaw("pump-pressurizes-pump", "warning", sentence(text), (*pressing, pump), state.setting.name)
+            yield Flaw("pump-pressurizes-pump", "danger", sentence(text), (*pressing, pump), state.setting.name)
         elif pressing:
             stopped.setdefault(pressing, []).append(pump)
     for pressing, pumps in stopped.items():

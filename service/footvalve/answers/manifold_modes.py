@@ -11,6 +11,7 @@ from footvalve.answers.manifold_graph import (
     Passage,
     Setting,
     Way,
+    WayGraph,
     cheapest_way,
     circuits,
     reached,
@@ -27,6 +28,7 @@ class ModeState(Struct, frozen=True, eq=False):
     holds the nodes on the suction side. `starved` are the running pumps to whose inlets the source's water does not get
     by sure ways, and `drawn_vessels` the tanks and relief valves under vacuum. `looping` are the pumps whose water can
     come back to their inlets, and `loops` the ways on which it does, each once, from the pump on, the shortest first.
+    `unheld` is a way by which water runs back from a pump's inlet under vacuum once a leak lets air in there.
     """
 
     ways: Ways
@@ -37,6 +39,7 @@ class ModeState(Struct, frozen=True, eq=False):
     deadheads: tuple[int, ...]
     starved: tuple[int, ...]
     drain: Way
+    unheld: Way
     suction: frozenset[int]
     air_taps: tuple[int, ...]
     drawn_vessels: tuple[int, ...]
@@ -55,6 +58,7 @@ def mode_state(manifold: Manifold, setting: Setting) -> ModeState:
     circuit = circuits(ways.possible)
     looping = _looping(manifold, setting, circuit)
     suction = _suction_side(ways, fed, _pressure_side(manifold, circuit, fed, way))
+    standing = way_graph(manifold, setting.stopped, possible=True)
     return ModeState(
         ways=ways,
         delivery=way,
@@ -63,7 +67,8 @@ def mode_state(manifold: Manifold, setting: Setting) -> ModeState:
         loops=tuple(_loops(ways, looping)),
         deadheads=_deadheads(manifold, setting, fed),
         starved=_starved(ways),
-        drain=_drain_back(manifold, setting),
+        drain=_drain_back(manifold, standing),
+        unheld=_unheld(manifold, setting, standing, suction),
         suction=suction,
         air_taps=tuple(tap for tap in sorted(setting.open) if manifold.parts[tap].start in suction),
         drawn_vessels=_drawn_vessels(manifold, suction.difference(*fed.values())),
@@ -75,14 +80,24 @@ def looping_pumps(manifold: Manifold, setting: Setting) -> frozenset[int]:
     return _looping(manifold, setting, circuits(way_graph(manifold, setting, possible=True)))
 
 
-def _drain_back(manifold: Manifold, setting: Setting) -> Way:
+def _drain_back(manifold: Manifold, standing: WayGraph) -> Way:
     """The way by which water runs back to the source from the house or a tank once the pumps stop; empty for none."""
     tanks = {manifold.parts[tank].start for tank in manifold.of_kind("tank")}
-    starts = [manifold.house, *sorted(tanks - {manifold.source, manifold.house})]
-    graph = way_graph(manifold, setting.stopped, possible=True)
-    above = graph.add_node(None)
-    graph.add_edges_from([(above, node, Passage(above, node, -1)) for node in starts])
-    way = cheapest_way(graph, above, manifold.source)
+    return _way_back(manifold, standing, [manifold.house, *sorted(tanks - {manifold.source, manifold.house})])
+
+
+def _unheld(manifold: Manifold, setting: Setting, standing: WayGraph, suction: frozenset[int]) -> Way:
+    """The way by which water runs back to the source from the inlet of a running pump, under vacuum, once the pumps
+    stop and a leak lets air in: a check behind the pump holds it no longer. Empty for none."""
+    inlets = sorted({manifold.parts[pump].start for pump in setting.running} & suction)
+    return _way_back(manifold, standing, inlets) if inlets else ()
+
+
+def _way_back(manifold: Manifold, standing: WayGraph, starts: Sequence[int]) -> Way:
+    """The likeliest way to the source from one of some nodes, by the ways while the pumps stand still."""
+    above = standing.add_node(None)
+    standing.add_edges_from([(above, node, Passage(above, node, -1)) for node in starts])
+    way = cheapest_way(standing, above, manifold.source)
     return way[1:] if way else ()
 
 

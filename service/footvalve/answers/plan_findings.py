@@ -12,6 +12,7 @@ from footvalve.answers.plan_power_findings import power_findings
 from footvalve.answers.plan_state import PlanState
 from footvalve.answers.plan_stated_yield import dry_well, stated_yield_findings
 from footvalve.answers.plan_steps import PlanSteps
+from footvalve.answers.plan_well import is_flooded
 from footvalve.answers.tank_doubts import MOST_STARTS
 from footvalve.answers.unit_system import seconds
 from footvalve.contract.line import LinePart, Valve
@@ -67,8 +68,8 @@ def _check_valve(state: PlanState) -> Iterator[Finding]:
 def holds_its_water(state: PlanState) -> bool:
     """Whether a valve keeps the water up here when the pump stops; below the water at rest one behind the pump does."""
     request = state.request
-    is_flooded = request.pump.inlet_elevation.base < -state.well.resting_depth
-    behind = [] if request.delivery_line is UNSET or not is_flooded else request.delivery_line
+    flooded = is_flooded(request, state.well.resting_depth)
+    behind = [] if request.delivery_line is UNSET or not flooded else request.delivery_line
     return any(_is_check(part) for part in (*request.suction_line, *behind))
 
 

@@ -17,7 +17,7 @@ from footvalve.answers.plan_moved import ALL_FIELDS, DELIVERY, INTAKE, PUMP, SOU
 from footvalve.answers.plan_pointers import manifold_pointers, sounding_pointers
 from footvalve.answers.plan_pump import PlannedPump, planned_pump, voltage_faults
 from footvalve.answers.plan_requests import manifold_request, sounding_request
-from footvalve.answers.plan_well import PlannedWell, planned_well, well_faults
+from footvalve.answers.plan_well import PlannedWell, is_flooded, planned_well, resting_depth, well_faults
 from footvalve.answers.sounding import depth_below_ground, depth_readings
 from footvalve.answers.sounding_readings import Readings
 from footvalve.answers.suction_lift import npsh_required
@@ -101,7 +101,7 @@ def plan_state(request: SitePlanRequest, near: PlanState | None = None) -> PlanS
     )
     for check in later_checks(request, moved):
         gathered(faults, check)
-    manifold = gathered(faults, partial(_manifold, request))
+    manifold = gathered(faults, partial(_manifold, request, sounded))
     well = None
     if sounded is not None and intake is not None and not any(well_faults(request.well)):
         kept = near.well if near and sounded is near.sounded and intake == near.intake else None
@@ -163,8 +163,9 @@ def _intake(request: SitePlanRequest, suction: list[ResolvedPart]) -> float:
     ).intake
 
 
-def _manifold(request: SitePlanRequest) -> ManifoldCheckAnswer | None:
+def _manifold(request: SitePlanRequest, sounded: Sounded | None) -> ManifoldCheckAnswer | None:
     if request.manifold is UNSET:
         return None
     question = manifold_request(request, request.manifold)
-    return manifold_pointers().answered(lambda: manifold_check(question))
+    flooded = sounded is not None and is_flooded(request, resting_depth(request, sounded.depth))
+    return manifold_pointers().answered(lambda: manifold_check(question, flooded=flooded))

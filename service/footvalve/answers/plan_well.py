@@ -49,7 +49,7 @@ def well_faults(well: WellPlan | UnsetType) -> Iterator[Fault]:
 def planned_well(request: SitePlanRequest, depth: float, intake: float) -> PlannedWell:
     """The well of a sounded depth in m and an intake at an elevation in m. Raises Refused for what no well is."""
     well = request.well
-    resting = depth + request.seasonal_fall.base
+    resting = resting_depth(request, depth)
     limit = _limit_depth(well, intake)
     if well is UNSET:
         return PlannedWell(resting, limit, PumpingLevel(), None)
@@ -61,6 +61,16 @@ def planned_well(request: SitePlanRequest, depth: float, intake: float) -> Plann
     state = well_pointers(request).answered(lambda: well_state(question))
     level = PumpingLevel(specific_capacity=state.specific_capacity, limit=max(limit - resting, 0.0))
     return PlannedWell(resting, limit, level, question, state.inflow)
+
+
+def resting_depth(request: SitePlanRequest, depth: float) -> float:
+    """Depth in m to the water at rest in the dry season, by the depth to it now."""
+    return depth + request.seasonal_fall.base
+
+
+def is_flooded(request: SitePlanRequest, resting: float) -> bool:
+    """Whether the pump's inlet stands below the water at rest, at that depth in m."""
+    return request.pump.inlet_elevation.base < -resting
 
 
 def told_level(depth: Length) -> str:

@@ -18,6 +18,7 @@ FindingCode = Literal[
     "two-pumps-running",
     "no-relief-on-tank",
     "drain-back",
+    "loses-prime",
     "air-entry",
     "vessel-on-suction-side",
     "pump-pressurizes-pump",
