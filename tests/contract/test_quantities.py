@@ -143,6 +143,15 @@ def test_no_number_of_a_sentence_has_an_exponent_or_a_nought_below_zero(value):
         assert float(told) == pytest.approx(value, rel=0.00501, abs=1e-6)
 
 
+@given(st.floats(-1e300, 1e300))
+def test_no_number_of_a_sentence_is_a_row_of_digits(value):
+    """What is beyond every quantity, as the days of a load of next to nothing, goes by a power of ten."""
+    told = figure(value)
+    assert len(told) <= len("-1000000000")
+    if abs(value) > GREATEST:
+        assert float(told) == pytest.approx(value, rel=0.00501)
+
+
 def test_nought_has_no_sign_on_the_wire():
     assert math.copysign(1.0, Length.from_base(-0.0, "ft").value) == 1.0
 

@@ -4,8 +4,10 @@ from typing import get_args, get_origin, get_type_hints
 
 import msgspec
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
-from footvalve.contract import friction, line, request, suction_feasibility
+from footvalve.contract import friction, line, ranges, request, suction_feasibility
 from footvalve.contract.friction import FrictionRequest
 from footvalve.contract.quantities import Quantity
 from footvalve.contract.ranges import Within, outside_ranges, range_in
@@ -142,6 +144,15 @@ def test_the_pump_and_the_policy_are_looked_into():
     }
     found = {fault.pointer for fault in outside_ranges(msgspec.convert(body, SuctionFeasibilityRequest))}
     assert found == {"/depth_to_water", "/pump/inlet_elevation", "/pump/npsh_required", "/policy/margin"}
+
+
+@given(st.floats(allow_nan=False, allow_infinity=False))
+def test_what_lies_outside_is_told_in_as_few_digits_as_json_takes_or_hardly_more(value):
+    """1e-300 has 300 noughts in plain digits; what is told is the very number that was sent."""
+    told, _ = ranges.outside(value, "m", "from 1 to 2 m").split(" m is outside", 1)
+    assert float(told) == value
+    assert len(told) <= len(repr(value)) + 5
+    assert ("e" in told) == (value != 0.0 and not 1e-6 <= abs(value) < 1e16)
 
 
 def test_a_range_in_words_is_cut_inward():

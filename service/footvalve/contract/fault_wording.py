@@ -87,8 +87,19 @@ def unmatched(pattern: str, text: str) -> str:
     return name_fault(text) if pattern == NAME_PATTERN else f"must match {pattern}"
 
 
+LEAST_PLAIN, MOST_PLAIN = 1e-6, 1e16
+"""What is smaller or greater has too many noughts for a sentence."""
+
+
 def plain(number: float) -> str:
-    """A number without a power of ten, and without a point where it is whole."""
+    """A number without a power of ten, and without a point where it is whole; as JSON would have it where that would be
+    a row of noughts.
+
+    >>> plain(5.0), plain(0.00001), plain(1e-300)
+    ('5', '0.00001', '1e-300')
+    """
+    if number and not LEAST_PLAIN <= abs(number) < MOST_PLAIN:
+        return repr(number)
     return f"{Decimal(repr(number)).normalize():f}"
 
 

@@ -85,12 +85,13 @@ LEAST_PLAIN = 1e-4
 
 
 def figure(value: float) -> str:
-    """A number as a sentence tells it: three digits, more only before the point, and no power of ten.
+    """A number as a sentence tells it: three digits, more only before the point, and a power of ten only beyond what
+    any quantity has.
 
-    >>> figure(1299.7), figure(0.0000123456), figure(-0.0), figure(2e-9)
-    ('1300', '0.0000123', '0', 'nearly 0')
+    >>> figure(1299.7), figure(0.0000123456), figure(-0.0), figure(2e-9), figure(7.3091e12)
+    ('1300', '0.0000123', '0', 'nearly 0', '7.31e+12')
     """
-    if LEAST_PLAIN <= abs(value) < 999.5:
+    if LEAST_PLAIN <= abs(value) < 999.5 or abs(value) > GREATEST:
         return f"{value:.3g}"
     if abs(value) >= 999.5:
         return f"{value:.0f}"
