@@ -778,6 +778,7 @@ def test_all_faults_of_all_parts_come_in_one_answer_with_places_in_the_plan():
             {"suction_line": [{"part": "fitting", "fitting": "elbow-90", "bore": {"diameter": of(1, "in")}}]},
             {"/suction_line"},
         ),
+        ({"suction_line": [{"part": "valve", "valve": "foot-valve-poppet"}]}, {"/suction_line"}),
         ({"tanks": [{"volume": of(40, "gal"), "precharge": of(60, "psi")}]}, {"/tanks"}),
         ({"daily_water": of(0.001, "m^3"), "loads": None}, {"/daily_water"}),
         ({"wire": {"length": of(900, "m"), "gauge": "18"}}, {"/wire"}),

@@ -678,6 +678,7 @@ REFUSALS = {
     "no need of the pump": ({"pump": pump(npsh_required=None)}, ["/pump"]),
     "two needs of the pump": ({"pump": pump(rated_suction_lift=of(7, "m"))}, ["/pump"]),
     "no pipe": ({"line": [FOOT_VALVE | {"bore": {"diameter": of(26, "mm")}}]}, ["/line"]),
+    "no pipe to tell the bore of a valve": ({"line": [FOOT_VALVE, ELBOW]}, ["/line"]),
     "a pipe too short for its height": ({"line": [FOOT_VALVE, pipe(8, -1), pipe(10)]}, ["/line/1/length"]),
     "two pipes too short between them": ({"line": [pipe(4), pipe(4, -1), pipe(10)]}, ["/line/1/length"]),
     "a last pipe too short for the inlet": (

@@ -75,6 +75,14 @@ def resolve_line(
     return resolved
 
 
+def resolve_suction_line(line: list[LinePart], units: UnitSystem, pointer: str = "/line") -> list[ResolvedPart]:
+    """The same of a suction line, after Darcy and Weisbach. One without a pipe is refused for that alone: what its
+    other parts lack for want of a pipe is no fault of theirs."""
+    if not any(isinstance(part, Pipe) for part in line):
+        raise Refused(Fault(pointer, "a suction line has at least one pipe"))
+    return resolve_line(line, "darcy-weisbach", units, pointer)
+
+
 def _bores(line: list[LinePart], units: UnitSystem, pointer: str) -> LineBores:
     faults, own = list[Fault](), list[float | None]()
     for index, part in enumerate(line):

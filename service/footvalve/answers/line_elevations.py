@@ -49,11 +49,9 @@ class _Run:
 def line_elevations(
     parts: Sequence[ResolvedPart], *, intake: float | None, inlet: float, units: UnitSystem, pointer: str = "/line"
 ) -> LineElevations:
-    """Elevations along a line, in m. Raises Refused for a line without a pipe, for a pipe that is too short, and for
-    a last pipe that is told to end above the inlet, since what leads down from there is not in the line."""
+    """Elevations along a line with a pipe, in m. Raises Refused for a pipe that is too short, and for a last pipe that
+    is told to end above the inlet, since what leads down from there is not in the line."""
     run = _run(parts)
-    if not run.places:
-        raise Refused(Fault(pointer, "a suction line has at least one pipe"))
     last_end = f"{pointer}/{run.places[-1]}/end_elevation"
     faults = _crest_faults(run, inlet, units, last_end)
     warnings = [] if faults else _set_last_end(run, inlet, units, last_end)

@@ -5,7 +5,7 @@ from functools import partial
 
 from msgspec import structs
 
-from footvalve.answers.line_elements import resolve_line
+from footvalve.answers.line_elements import resolve_suction_line
 from footvalve.answers.plan_duty import greatest_flow
 from footvalve.answers.plan_requests import suction_request
 from footvalve.answers.plan_state import PlanState
@@ -47,7 +47,7 @@ def _after(state: PlanState, flow: float, question: SuctionFeasibilityRequest) -
     try:
         if question.line is state.request.suction_line:
             return suction_at(changed, flow)
-        suction = resolve_line(question.line, "darcy-weisbach", state.units, "/suction_line")
+        suction = resolve_suction_line(question.line, state.units, "/suction_line")
         return suction_after(replace(changed, suction=suction))
     except Refused:
         return None

@@ -9,7 +9,7 @@ from typing import TypeVar
 from msgspec import UNSET
 
 from footvalve.answers.gathering import gathered
-from footvalve.answers.line_elements import ResolvedPart, resolve_line
+from footvalve.answers.line_elements import ResolvedPart, resolve_line, resolve_suction_line
 from footvalve.answers.line_elevations import line_elevations
 from footvalve.answers.manifold_check import manifold_check
 from footvalve.answers.plan_checks import later_checks
@@ -134,7 +134,7 @@ def _sounded(request: SitePlanRequest) -> Sounded:
 
 
 def _suction(request: SitePlanRequest) -> list[ResolvedPart]:
-    return resolve_line(request.suction_line, "darcy-weisbach", unit_system(request.units), "/suction_line")
+    return resolve_suction_line(request.suction_line, unit_system(request.units), "/suction_line")
 
 
 def _delivery(request: SitePlanRequest) -> list[ResolvedPart]:

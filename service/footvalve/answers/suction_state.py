@@ -6,7 +6,7 @@ from itertools import accumulate
 from msgspec import UNSET, Struct
 
 from footvalve.answers.gathering import gathered
-from footvalve.answers.line_elements import ResolvedPart, resolve_line
+from footvalve.answers.line_elements import ResolvedPart, resolve_suction_line
 from footvalve.answers.line_elevations import LineElevations, line_elevations
 from footvalve.answers.suction_flow import LineAtFlow, line_at_flow
 from footvalve.answers.suction_lift import drawdown, npsh_required, resting_depth
@@ -295,7 +295,7 @@ def _line(
 
 
 def _parts(request: SuctionFeasibilityRequest) -> list[ResolvedPart]:
-    return resolve_line(request.line, "darcy-weisbach", unit_system(request.units))
+    return resolve_suction_line(request.line, unit_system(request.units))
 
 
 def _less(left: list[float], uncounted: list[float]) -> list[float]:
