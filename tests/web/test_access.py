@@ -152,7 +152,7 @@ def test_a_key_for_some_endpoints_is_for_no_other(guarded):
 
 def test_a_key_for_some_endpoints_is_so_inside_a_batch(guarded):
     response = guarded("POST", "/v1/batch", key=NARROW, body=batch("sounding", "friction", "sounding", "no-such"))
-    assert [item["status"] for item in response.json()["items"]] == [200, 403, 200, 400]
+    assert [item["status"] for item in response.json()["items"]] == [200, 403, 200, 404]
     assert response.json()["items"][1]["body"]["type"] == "/problems/forbidden"
 
 

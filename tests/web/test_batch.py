@@ -145,11 +145,17 @@ def test_a_problem_tells_the_call_and_the_items_place(post):
 def test_an_unknown_endpoint_spoils_its_item_alone_and_there_is_no_batch_in_a_batch(post, endpoint, ending):
     bad, good = answered(post("batch", batch_of((endpoint, b'{"items": []}'), ("sounding", SOUND))))
     problem = json.loads(bytes(bad.body))
-    assert (bad.status, problem["status"], problem["type"]) == (400, 400, "/problems/unknown-endpoint")
+    assert (bad.status, problem["status"], problem["type"]) == (404, 404, "/problems/unknown-endpoint")
     shown = endpoint.replace("\u202e", "?")
     told = f"`{shown}` is no endpoint that a batch takes: use one of {', '.join(NAMES)}{ending}"
     assert problem["detail"] == told
     assert good.status == 200
+
+
+@pytest.mark.parametrize("endpoint", ["soundings", "Friction", "zzz"])
+def test_an_item_of_an_unknown_endpoint_has_the_status_that_its_path_has(post, endpoint):
+    (item,) = answered(post("batch", batch_of((endpoint, SOUND))))
+    assert item.status == post(endpoint, SOUND).status_code
 
 
 def test_an_id_that_stands_twice_is_answered_with_a_warning(post):
@@ -412,7 +418,7 @@ def test_the_document_shows_what_the_service_answers(send):
         assert [plain(item) for item in answer["items"]] == [plain(item) for item in told[name]["value"]["items"]]
         assert answer["warnings"] == told[name]["value"]["warnings"]
     statuses = [item["status"] for item in told["bad-items"]["value"]["items"]]
-    assert statuses == [200, 400, 422, 400]
+    assert statuses == [200, 400, 422, 404]
 
 
 def plain(item):

@@ -20,7 +20,7 @@ class BatchItem(Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
             min_length=1,
             max_length=80,
             description="The name of an endpoint, such as `sounding`, but not `batch`. Another name spoils this item "
-            "alone.",
+            "alone, with the 404 that its path would have had.",
         ),
     ]
     body: Annotated[

@@ -48,7 +48,7 @@ SCHEMA: Final = ProblemType(
 )
 UNKNOWN_ENDPOINT: Final = ProblemType(
     "unknown-endpoint",
-    400,
+    404,
     "There is no such endpoint",
     "`endpoint` of a batch's item is the last part of an endpoint's path, such as `sounding`. A batch holds no batch.",
 )
