@@ -7,8 +7,11 @@ import msgspec
 import pytest
 
 from footvalve.answers.endpoints import ENDPOINT
+from footvalve.contract.examples import examples
+from footvalve.contract.site_plan import SitePlanRequest
 from footvalve.contract.sounding import SoundingRequest
 
+PLAN = examples("site-plan")[0].request
 NO_DELAY = {"value": 0, "unit": "s", "uncertainty": 0.05}
 
 
@@ -53,6 +56,38 @@ def test_the_scatter_of_few_readings_is_doubted_by_students_factor(metres, numbe
     assert doubt.startswith(f"{number} readings")
     assert f"{factor} times as great" in doubt
     assert f"{answer.depth_to_water.uncertainty:.3g} m" in doubt
+
+
+@pytest.mark.parametrize(
+    ("seconds", "words"),
+    [
+        (
+            (1.12, 1.16, 1.10),
+            "three readings hardly tell how far readings scatter: a hand's 0.07 s, more than these show",
+        ),
+        ((1.1, 1.1), "two readings hardly tell how far readings scatter: a hand's 0.07 s, more than these show"),
+        ((1.1, 1.2, 2.4), "if it is taken 1.32 times as great"),
+        ((1.1, 1.3), "if it is taken 1.84 times as great"),
+    ],
+)
+def test_the_uncertainty_that_is_doubted_is_the_one_that_the_answer_carries(seconds, words):
+    """Also where what is known of a hand stands in for a scatter that few times do not show; Student's factor is then
+    none of theirs, and the times that lie apart count in seconds, not in the depths of each."""
+    times = {"method": "stone-drop", "times": [of(time, "s") for time in seconds]}
+    answer, details = warned(times)
+    (doubt,) = [detail for detail in details if "hardly tell" in detail]
+    assert f"{answer.depth_to_water.uncertainty:.3g} m" in doubt
+    assert words in doubt
+
+
+def test_a_plan_doubts_the_uncertainty_that_its_sounding_carries():
+    body = {name: value for name, value in PLAN.items() if name not in ("sounding", "depth_to_water")}
+    times = [of(time, "s") for time in (1.12, 1.16, 1.10)]
+    body["well"] = {"drawdown": of(1, "ft")}
+    body["sounding"] = {"measurement": {"method": "stone-drop", "times": times}}
+    answer = ENDPOINT["site-plan"](msgspec.convert(body, SitePlanRequest))
+    (doubt,) = [w.detail for w in answer.warnings if "hardly tell how far readings" in w.detail]
+    assert f"by {answer.sounding.depth_to_water.uncertainty:.3g} ft" in doubt
 
 
 @pytest.mark.parametrize("metres", [(4.0,), (4.0, 4.0), (4.0, 4.001), (4.0, 4.1, 4.05, 4.02)])

@@ -23,6 +23,7 @@ from footvalve.answers.plan_scatter import plan_scatter
 from footvalve.answers.plan_suction_chance import PLANNED_SUCTION
 from footvalve.answers.reading_scatter import no_scatter, sounding_scatter
 from footvalve.answers.recovery_scatter import recovery_scatter
+from footvalve.answers.scatter_doubts import with_scatter_doubts
 from footvalve.answers.shared import Shared
 from footvalve.answers.site_plan import plan_with_headlines, site_plan
 from footvalve.answers.sounding import sounding
@@ -69,6 +70,7 @@ class Endpoint:
     scatter: Callable[[Any], Iterable[UncertainInput]] = no_scatter
     suction: SuctionChance | None = None
     well: WellPlace | None = None
+    sounding: str | None = None
     cost: Callable[[Any, Quantities], Cost] = plain_cost
     with_headlines: Callable[[Any], Shared[Any]] | None = None
 
@@ -92,6 +94,8 @@ class Endpoint:
             request, inputs, headline, stated=stated, suction=self.suction, spares=shared.spares or headline
         )
         answer = with_uncertainties(answer, known, contributions=request.contributions, suction=self.suction)
+        if self.sounding is not None:
+            answer = with_scatter_doubts(answer, known, self.sounding, request)
         return answer if self.well is None else with_well_sureness(answer, known, self.well, request)
 
     def _shared(self, request: Any) -> Shared[Answer]:
@@ -123,6 +127,7 @@ ENDPOINTS: tuple[Endpoint, ...] = (
         sounding_headline,
         scatter=lambda request: sounding_scatter(request.measurement, "/measurement"),
         with_headlines=sounding_with_headlines,
+        sounding="",
         cost=sounding_cost,
     ),
     Endpoint(
@@ -210,6 +215,7 @@ ENDPOINTS: tuple[Endpoint, ...] = (
         suction=PLANNED_SUCTION,
         with_headlines=plan_with_headlines,
         well=WellPlace("/well-recovery", lambda _, answer: answer.duty.cut_in.flow),
+        sounding="/sounding",
         cost=plan_cost,
     ),
 )

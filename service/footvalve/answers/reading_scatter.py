@@ -52,8 +52,9 @@ def sounding_scatter(measurement: Measurement, pointer: str) -> Iterator[Uncerta
     scatter, and where there is one reading alone, unless it is a time by hand. `pointer` leads to the measurement."""
     match measurement:
         case StoneDrop(times=readings):
-            least = 0.0 if any(time.uncertainty for time in readings) else BY_HAND
-            yield from _mean(f"{pointer}/times", [time.base for time in readings], Quantity.moved, least)
+            yield from _mean(
+                f"{pointer}/times", [time.base for time in readings], Quantity.moved, _of_a_hand(measurement)
+            )
         case EchoSounding(times=readings):
             yield from _mean(f"{pointer}/times", [time.base for time in readings], Quantity.moved)
         case AirLine(pressures=readings):
@@ -63,6 +64,18 @@ def sounding_scatter(measurement: Measurement, pointer: str) -> Iterator[Uncerta
         case WettedTape(pairs=pairs):
             depths = [pair.held.base - pair.cut.base for pair in pairs]
             yield from _mean(f"{pointer}/pairs", depths, _held_further)
+
+
+def is_by_hand(measurement: Measurement) -> bool:
+    """Whether what is known of a hand stands in for a scatter that so few times do not show."""
+    if not isinstance(measurement, StoneDrop) or not 1 < len(measurement.times) < TELLING:
+        return False
+    return stdev(time.base for time in measurement.times) < _of_a_hand(measurement)
+
+
+def _of_a_hand(drop: StoneDrop) -> float:
+    """Seconds by which each time scatters at least; none where it is stated."""
+    return 0.0 if any(time.uncertainty for time in drop.times) else BY_HAND
 
 
 def _mean(

@@ -7,7 +7,6 @@ from msgspec import UNSET, UnsetType
 
 from footvalve.answers.basis import basis, range_warnings, reckoned
 from footvalve.answers.cautions import LEAST_RISE, cautions, flowing_codes
-from footvalve.answers.scatter_doubts import scatter_doubts
 from footvalve.answers.sounding_by_instrument import (
     depths_as_shown,
     depths_by_air_line,
@@ -65,7 +64,6 @@ def sounding_answer(request: SoundingRequest, readings: Readings) -> SoundingAns
             *readings.warnings,
             *range_warnings(steps, units),
             *disagreements(readings, units),
-            *scatter_doubts(readings, units),
             *_water_over_ground(depth, below_ground, units),
         ],
     )
