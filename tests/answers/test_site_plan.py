@@ -663,6 +663,39 @@ def test_a_pump_below_the_water_needs_no_valve_before_it_in_its_manifold():
         assert ("loses-prime" in {finding.code for finding in found}) == loses
 
 
+def stopped_pumps(body):
+    return [warning.pointer for warning in ask(body).warnings if "stopped pump" in warning.detail]
+
+
+def test_a_stopped_pump_that_the_piping_or_the_line_alone_has_is_warned_of():
+    """The example has it in both: what the line does not list costs no head, what the piping does not have is not
+    checked."""
+    line = [part for part in EXAMPLES["us"]["suction_line"] if part["part"] != "idle-pump"]
+    assert len(line) < len(EXAMPLES["us"]["suction_line"])
+    kinds = {"well pump": "pipe"}
+    elements = [element | {"kind": kinds.get(element["id"], element["kind"])} for element in manifold()["elements"]]
+    without = {"elements": elements, "modes": [{"name": "outage", "running": ["booster"]}]}
+    assert stopped_pumps(sound()) == []
+    assert stopped_pumps(sound(suction_line=line)) == ["/suction_line"]
+    assert stopped_pumps(sound(manifold=manifold(**without))) == ["/manifold/elements"]
+    assert stopped_pumps(sound(suction_line=line, manifold=manifold(**without))) == []
+    assert stopped_pumps(sound(suction_line=line, manifold=None)) == []
+
+
+def test_a_stopped_pump_behind_the_booster_is_none_of_the_suction_line():
+    """well -|>- a -(booster)- b -(second, stopped)- house"""
+    elements = [
+        {"id": "foot", "kind": "check", "from": "well", "to": "a"},
+        {"id": "booster", "kind": "pump", "from": "a", "to": "b"},
+        {"id": "second", "kind": "pump", "from": "b", "to": "house"},
+    ]
+    piping = manifold(
+        nodes=["well", "a", "b", "house"], elements=elements, modes=[{"name": "one", "running": ["booster"]}]
+    )
+    line = [part for part in EXAMPLES["us"]["suction_line"] if part["part"] != "idle-pump"]
+    assert stopped_pumps(sound(suction_line=line, manifold=piping)) == []
+
+
 def test_a_manifold_in_which_no_mode_delivers_or_without_a_pump_is_infeasible():
     answer = ask(sound(manifold=manifold(modes=[{"name": "away"}])))
     assert answer.verdict == "infeasible"

@@ -581,6 +581,14 @@ def test_water_faster_than_suction_lines_are_run_is_warned_of(flow, fast):
     )
 
 
+def test_where_no_intake_is_listed_a_stopped_well_pump_is_asked_for_too():
+    """It may hang there instead of a foot valve, and costs far more."""
+    idle = {"part": "idle-pump", "flow": of(10, "L/min"), "drop": of(3, "kPa")}
+    (intake,) = [detail for detail in warned(ask(line=WHOLE_LINE[1:]))["/line"] if "no intake" in detail]
+    assert "a stopped well pump before the first pipe" in intake
+    assert not [detail for detail in warned(ask(line=[idle, *WHOLE_LINE[1:]]))["/line"] if "no intake" in detail]
+
+
 def test_an_unknown_drawdown_is_warned_of():
     assert "/drawdown" in warned(ask(drawdown=None))
     assert "/drawdown" not in warned(ask(drawdown=None, specific_capacity=of(1, "L/s/m")))

@@ -45,8 +45,8 @@ def with_scatter_doubts(answer: Answered, known: Uncertain, place: str, request:
 
 def _doubt(*, freedom: int, sigma: float, by_hand: bool, unit: str) -> list[str]:
     """What is said of a mean that is uncertain by so many m, by the degrees of freedom of its readings; nothing where
-    they are enough, or lie close together."""
-    factor = factor_of_one(freedom)
+    they are enough, or lie close together, and of one alone, which the sounding itself doubts."""
+    factor = factor_of_one(freedom) if freedom else None
     if factor is None or (sigma if by_hand else factor * sigma) <= LEAST_DOUBTED:
         return []
     few, told = f"{_COUNTED[freedom]} readings hardly tell how far readings scatter:", Length.from_base(sigma, unit)

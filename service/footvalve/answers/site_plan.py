@@ -10,6 +10,7 @@ from footvalve.answers.plan_duty import PumpDuty, pump_duty
 from footvalve.answers.plan_findings import findings, verdict_of
 from footvalve.answers.plan_headline import PlanHeadlines
 from footvalve.answers.plan_levers import plan_levers
+from footvalve.answers.plan_manifold_doubts import manifold_doubts
 from footvalve.answers.plan_materials import plan_materials
 from footvalve.answers.plan_scatter import scatter_in
 from footvalve.answers.plan_state import PlanState, plan_state
@@ -93,9 +94,13 @@ def _own_steps(state: PlanState, duty: PumpDuty) -> Iterator[Reckoned]:
 
 
 def _warnings(state: PlanState, own: Sequence[Reckoned], steps: PlanSteps) -> list[Warning]:
-    found = list(
-        dict.fromkeys([*range_warnings(own, state.units), *unused_readings(state), *gathered_warnings(state, steps)])
+    told = (
+        *range_warnings(own, state.units),
+        *unused_readings(state),
+        *gathered_warnings(state, steps),
+        *manifold_doubts(state),
     )
+    found = list(dict.fromkeys(told))
     if state.request.delivery_line is UNSET:
         text = "no line from the pump to the tank is listed: the pump then seems to give more than it does"
         found.append(Warning("/delivery_line", text))

@@ -30,7 +30,9 @@ def missing_parts(parts: Sequence[ResolvedPart], pointer: str = "/line") -> list
             case Strainer():
                 is_strained = True
     absent = {
-        "intake (an entrance, a foot valve or a strainer before the first pipe)": isinstance(listed[0], Pipe),
+        "intake (an entrance, a foot valve, a strainer or a stopped well pump before the first pipe)": isinstance(
+            listed[0], Pipe
+        ),
         "elbow or other turn": not turns,
         "strainer": not is_strained,
     }

@@ -95,7 +95,13 @@ class SuctionFeasibilityRequest(Request, frozen=True, forbid_unknown_fields=True
             "down from its end, which is the deepest that it can reach."
         ),
     ] = UNSET
-    line: Annotated[Line, Meta(description="From the water's intake to the pump inlet, in the water's order.")]
+    line: Annotated[
+        Line,
+        Meta(
+            description="From the water's intake to the pump inlet, in the water's order, with each stopped pump that "
+            "it is pulled through."
+        ),
+    ]
     policy: Annotated[Policy, Meta(description="What the caller calls feasible.")] = Policy()
     limits: Annotated[
         bool,
