@@ -17,6 +17,7 @@ from footvalve.contract.examples import examples
 from footvalve.contract.problem import Refused
 from footvalve.contract.quantities import GREATEST, Length
 from footvalve.contract.ranges import outside_ranges
+from footvalve.contract.request import Site
 
 SIX_DIGITS = 1.1e-5
 """Two numbers that are equal before they are rounded to six digits differ by no more than this part."""
@@ -414,7 +415,7 @@ def test_what_the_trade_does_not_allow_is_refused_where_it_stands(changes, point
         ({"loads__0__current": q(0.03, "A")}, ["/loads"]),
         (
             {"wire": {"length": q(1, "m"), "gauge": "8", "temperature": q(120, "degC")}},
-            ["/wire/temperature"],
+            ["/wire/temperature", "/wire/temperature"],
         ),
         ({"battery__floor_fraction": 0.49}, ["/battery/floor_fraction"]),
         ({"battery__floor_fraction": 0}, ["/battery/floor_fraction"]),
@@ -503,7 +504,36 @@ def test_a_wire_that_carries_more_than_it_may_is_warned_of(wire, amperes):
 def test_aluminum_may_carry_no_more_than_the_code_lets_it(gauge, amperes):
     """NFPA 70, Table 310.16, aluminum at 60 degC (memory); one share for all sizes is up to 17 % below."""
     wire = Wire(length=Length(1.0, "m"), gauge=gauge, material="aluminum")
-    assert 0.83 * amperes < wire_ampacity(wire) <= amperes * (1 + 1e-12)
+    assert 0.83 * amperes < wire_ampacity(wire, Site()) <= amperes * (1 + 1e-12)
+
+
+@pytest.mark.parametrize(
+    ("air", "amperes"), [(10, 30), (30, 30), (35, 27.3), (40, 24.6), (45, 21.3), (50, 17.4), (55, 12.3)]
+)
+def test_a_wire_may_carry_less_in_warm_air_and_no_more_in_cool(air, amperes):
+    """10 AWG, and the factors of NFPA 70, Table 310.15(B)(1), 60 degC column, of the band that ends there (read in a
+    copy): two digits, so that half a hundredth of 30 A may be missing."""
+    wire = {"gauge": "10", "length": q(0.1, "m")}
+    for drawn, warned_of in ((amperes - 0.15, False), (amperes + 0.15, True)):
+        found = answer(wire=wire, loads__0__current=q(drawn, "A"), site={"air_temperature": q(air, "degC")})
+        assert ("/wire/gauge" in warned(found)) == warned_of
+
+
+def test_where_no_current_may_flow_the_air_is_warned_of_and_not_the_wire():
+    found = answer(wire={"gauge": "2", "length": q(0.1, "m")}, site={"air_temperature": q(55.1, "degC")}, **SHALLOW)
+    assert warned(found) == ["/site/air_temperature"]
+
+
+@pytest.mark.parametrize(
+    ("stated", "doubted"), [({}, False), (q(60, "degC"), False), (q(140, "degF"), False), (q(75, "degC"), True)]
+)
+def test_a_wire_that_is_said_to_be_warmer_than_60_degrees_is_doubted_and_an_unstated_one_is_not(stated, doubted):
+    """75 degC is only what its resistance is taken at where nothing is stated: the code's table of it is for that."""
+    wire = {"gauge": "2", "length": q(1, "m")} | ({"temperature": stated} if stated else {})
+    found = answer(wire=wire, **SHALLOW)
+    assert warned(found) == (["/wire/temperature"] if doubted else [])
+    hot = answer(wire=wire | {"temperature": q(75, "degC")})
+    assert stated or found.voltage_drop == hot.voltage_drop
 
 
 @pytest.mark.parametrize("chemistry", ["flooded", "agm", "gel", "lfp"])

@@ -533,12 +533,12 @@ def test_a_wire_that_overheats_is_infeasible_and_a_thicker_one_is_to_do():
     """12.4 A in a wire for 7 A: the fuse for the one would let the other burn."""
     answer = wired("18", charger=None)
     assert answer.verdict == "infeasible"
-    assert "the wire may carry 7 A: it overheats, and may start a fire" in answer.reasons[0]
+    assert "the wire may carry 7 A with 86 degF around it: it overheats, and may start a fire" in answer.reasons[0]
     assert "overheats" in answer.summary[0]
     to_do = [item for item in answer.to_do if "battery" in item]
     assert to_do[0].startswith("Take a thicker wire from the battery to the pump, for 12.4 A")
-    assert fuse_of(answer) == "20 A, once the wire is thicker: this one carries 7 A"
-    assert fuse_of(wired("4")) == "20 A or more, but no more than the 70 A that the wire carries"
+    assert fuse_of(answer) == "20 A, once the wire is thicker: this one carries 7 A with 86 degF around it"
+    assert fuse_of(wired("4")) == "20 A or more, but no more than the wire carries: 70 A with 86 degF around it"
 
 
 def test_a_wire_is_judged_though_no_day_of_the_battery_is_known():
@@ -560,7 +560,58 @@ def test_a_wire_that_takes_more_than_a_twentieth_is_marginal_and_a_thirtieth_is_
 def test_a_wire_that_carries_the_current_but_not_its_fuse_is_marginal():
     answer = ask(sound(wire={"length": of(5, "ft"), "gauge": "14"}))
     assert answer.verdict == "marginal"
-    assert answer.reasons[0].endswith("the wire may carry 15 A: that fuse does not guard it.")
+    assert answer.reasons[0].endswith("the wire may carry 15 A with 86 degF around it: that fuse does not guard it.")
+
+
+def warm(air, gauge="12", **wire):
+    """A short wire in air of so many degC, with nothing else that the air bears on."""
+    short = {"length": of(5, "ft"), "gauge": gauge} | wire
+    return ask(sound(wire=short, charger=None, site=EXAMPLES["us"]["site"] | {"air_temperature": of(air, "degC")}))
+
+
+@pytest.mark.parametrize(
+    ("air", "verdict", "carries"),
+    [
+        (12, "feasible", "20 A with 86 degF"),
+        (35, "marginal", "18.3 A with 95 degF"),
+        (45, "marginal", "14.1 A with 113 degF"),
+        (50, "infeasible", "11.5 A with 122 degF"),
+        (55, "infeasible", "8.16 A with 131 degF"),
+    ],
+)
+def test_a_wire_carries_less_in_warm_air_and_so_may_its_fuse(air, verdict, carries):
+    """12.43 A and a fuse of 20 A on 12 AWG: 20 A by the factors 0.91, 0.71, 0.58 and 0.41 of NFPA 70, Table
+    310.15(B)(1), 60 degC column (read in a copy), of which each has two digits."""
+    answer = warm(air)
+    assert answer.verdict == verdict
+    assert f"{carries} around it" in fuse_of(answer)
+    assert all(f"{carries} around it" in reason for reason in answer.reasons)
+    assert any(item.startswith("Take a thicker wire") for item in answer.to_do) == (verdict != "feasible")
+
+
+HEAT = "See that the wire from the battery to the pump, its insulation and its lugs bear the heat they stand in."
+
+
+def test_in_air_that_the_table_does_not_reach_no_wire_is_thick_enough():
+    """The same column ends at 55 degC."""
+    answer = warm(56, gauge="2/0")
+    assert answer.verdict == "infeasible"
+    assert "may carry nothing in air above 131 degF" in answer.reasons[0]
+    assert fuse_of(answer) == "20 A, once the wire lies cooler or bears more heat: this one carries nothing"
+    assert HEAT in answer.to_do
+    assert not any(item.startswith("Take a thicker wire") for item in answer.to_do)
+    assert any(w.pointer == "/site/air_temperature" and "may carry nothing" in w.detail for w in answer.warnings)
+
+
+@pytest.mark.parametrize(("stated", "verdict"), [(None, "feasible"), (60, "feasible"), (61, "marginal")])
+def test_a_wire_that_is_said_to_be_warmer_than_its_insulation_bears_is_marginal(stated, verdict):
+    """What it may carry is that of 60 degC insulation, NFPA 70, Table 310.16 (read in a copy)."""
+    answer = warm(12, gauge="6", **({} if stated is None else {"temperature": of(stated, "degC")}))
+    assert answer.verdict == verdict
+    assert (HEAT in answer.to_do) == (verdict == "marginal")
+    assert ("/wire/temperature" in [warning.pointer for warning in answer.warnings]) == (verdict == "marginal")
+    if verdict == "marginal":
+        assert "said to be at 142 degF" in answer.reasons[0]
 
 
 def fuse_of(answer):

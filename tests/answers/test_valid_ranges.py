@@ -425,15 +425,18 @@ def battery_cases():
         ("PEUKERT", "hours", "high", battery(rated_hours=500, current=0.25), battery(rated_hours=100, current=1.2)),
         ("CONDUCTOR", "temperature", "low", wired(-41), wired(-40)),
         ("CONDUCTOR", "temperature", "high", wired(101), wired(100)),
+        ("WARM_AIR", "air_temperature", "high", wired(20) | in_air_of(55.1), wired(20) | in_air_of(55)),
         ("SELF_DISCHARGE", "temperature", "high", charged(31), charged(30)),
         ("PEAK_SUN", "sun_hours", "high", sunny(10.1), sunny(10)),
         ("VENTILATION", "temperature", "high", battery(temperature=q(41, "degC")), battery(temperature=q(40, "degC"))),
     )
     pointers = {"exponent": "/battery/peukert_exponent", "rated_hours": "/battery/rated_hours", "hours": "/loads"}
     pointers |= {"sun_hours": "/solar/sun_hours/0", "temperature": own}
+    pointers |= {"air_temperature": air}
     for method, quantity, end, outside, inside in rows:
         pointer = "/wire/temperature" if method == "CONDUCTOR" else pointers[quantity]
-        yield Beyond(method, quantity, end, "battery-runtime", outside, inside, pointer)
+        words = ["may carry nothing in air above"] if method == "WARM_AIR" else []
+        yield Beyond(method, quantity, end, "battery-runtime", outside, inside, pointer, *words)
     for name, outside, inside in (("agm", 49, 48.8), ("lfp", 55.1, 55)):
         hot, warm = (battery(chemistry=name, temperature=q(degrees, "degC")) for degrees in (outside, inside))
         method = f"cold_capacity of {name}"

@@ -9,7 +9,12 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from footvalve.physics.conductor import conductor_resistance, resistance_at_temperature, voltage_drop
+from footvalve.physics.conductor import (
+    conductor_resistance,
+    resistance_at_temperature,
+    voltage_drop,
+    warm_air_fraction,
+)
 from footvalve.physics.method import OutsideDomain
 
 REFERENCE = Path(__file__).parents[1] / "reference"
@@ -130,3 +135,25 @@ def test_neither_temperature_may_be_one_that_leaves_no_resistance(change):
 def test_a_drop_is_refused_with_what_is_wrong(wrong):
     with pytest.raises(OutsideDomain, match=r"^current and resistance must not be negative"):
         voltage_drop(**{"current": 1.0, "resistance": 1.0} | wrong)
+
+
+@pytest.mark.parametrize(
+    ("celsius", "factor"), [(30, 1.00), (35, 0.91), (40, 0.82), (45, 0.71), (50, 0.58), (55, 0.41)]
+)
+def test_what_warm_air_leaves_of_an_ampacity_is_the_codes_factor(celsius, factor):
+    """NFPA 70, Table 310.15(B)(1), 60 degC column, at the warm end of each band (read in two copies of the table)."""
+    assert warm_air_fraction(air_temperature=celsius + 273.15) == pytest.approx(factor, abs=0.005)
+
+
+@given(st.floats(303.15, 333.1), st.floats(0.01, 20))
+def test_so_the_wires_heat_leaves_it_at_the_warmth_that_its_insulation_bears(air, watts):
+    """Derived without the equation: a wire that loses so many W for each K, with 1 ohm."""
+    full = watts * (333.15 - 303.15)
+    allowed = math.sqrt(full) * warm_air_fraction(air_temperature=air)
+    assert air + allowed**2 / watts == pytest.approx(333.15, abs=1e-6)
+
+
+def test_cool_air_grants_no_more_and_air_as_warm_as_the_insulation_nothing():
+    assert warm_air_fraction(air_temperature=233.15) == 1.0
+    with pytest.raises(OutsideDomain, match="carries nothing"):
+        warm_air_fraction(air_temperature=333.15)

@@ -206,7 +206,8 @@ class Operations(ABC):
             gal/min (0.006 to 600 L/min).
         daily_water: Volume in L, m^3 or gal. Water used in a day; needs `pump_flow`. From 0 to 264000 gal (0 to 1000000
             L).
-        wire: Wire. The wire that carries all the loads.
+        wire: Wire. The wire that carries all the loads. What it may carry is reckoned for insulation that bears 60
+            degC, in the site's air or in 30 degC, whichever is warmer.
         charger: Charger. Chargers on mains or a generator.
         solar: Solar. A solar array on the battery.
         days: a whole number. How many days of outage `state_of_charge` follows. Default: 3.
@@ -524,7 +525,8 @@ class Operations(ABC):
         daily_water: Volume in L, m^3 or gal. Water used in a day. From 0.265 to 264000 gal (1 to 1000000 L).
         battery: Battery. The battery bank that the pump runs on.
         loads: each ElectricLoad. What else draws on the battery. The pump is not among them.
-        wire: Wire. The wire that carries all the loads.
+        wire: Wire. The wire that carries all the loads. What it may carry is reckoned for insulation that bears 60
+            degC, in the site's air or in 30 degC, whichever is warmer.
         charger: Charger. Chargers on mains or a generator.
         solar: Solar. A solar array on the battery.
         days: a whole number. How many days of outage the battery shall last; without it none are asked of it.
@@ -1199,7 +1201,8 @@ class AsyncOperations(ABC):
             gal/min (0.006 to 600 L/min).
         daily_water: Volume in L, m^3 or gal. Water used in a day; needs `pump_flow`. From 0 to 264000 gal (0 to 1000000
             L).
-        wire: Wire. The wire that carries all the loads.
+        wire: Wire. The wire that carries all the loads. What it may carry is reckoned for insulation that bears 60
+            degC, in the site's air or in 30 degC, whichever is warmer.
         charger: Charger. Chargers on mains or a generator.
         solar: Solar. A solar array on the battery.
         days: a whole number. How many days of outage `state_of_charge` follows. Default: 3.
@@ -1517,7 +1520,8 @@ class AsyncOperations(ABC):
         daily_water: Volume in L, m^3 or gal. Water used in a day. From 0.265 to 264000 gal (1 to 1000000 L).
         battery: Battery. The battery bank that the pump runs on.
         loads: each ElectricLoad. What else draws on the battery. The pump is not among them.
-        wire: Wire. The wire that carries all the loads.
+        wire: Wire. The wire that carries all the loads. What it may carry is reckoned for insulation that bears 60
+            degC, in the site's air or in 30 degC, whichever is warmer.
         charger: Charger. Chargers on mains or a generator.
         solar: Solar. A solar array on the battery.
         days: a whole number. How many days of outage the battery shall last; without it none are asked of it.

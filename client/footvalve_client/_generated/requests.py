@@ -120,7 +120,7 @@ class BatteryRuntimeRequest(RequestPart, frozen=True, kw_only=True):
     daily_water: VolumeLike | None = None
     """Water used in a day; needs `pump_flow`. From 0 to 264000 gal (0 to 1000000 L)."""
     wire: Wire | None = None
-    """The wire that carries all the loads."""
+    """The wire that carries all the loads. What it may carry is reckoned for insulation that bears 60 degC, in the site's air or in 30 degC, whichever is warmer."""
     charger: Charger | None = None
     """Chargers on mains or a generator."""
     solar: Solar | None = None
@@ -578,7 +578,7 @@ class SitePlanRequest(RequestPart, frozen=True, kw_only=True):
     loads: Sequence[ElectricLoad] | None = None
     """What else draws on the battery. The pump is not among them."""
     wire: Wire | None = None
-    """The wire that carries all the loads."""
+    """The wire that carries all the loads. What it may carry is reckoned for insulation that bears 60 degC, in the site's air or in 30 degC, whichever is warmer."""
     charger: Charger | None = None
     """Chargers on mains or a generator."""
     solar: Solar | None = None
@@ -881,4 +881,4 @@ class Wire(RequestPart, frozen=True, kw_only=True):
     material: WireMaterial | None = None
     """What the wire is made of. Default: copper."""
     temperature: TemperatureLike | None = None
-    """Of the loaded conductor; 75 degC by default, which overstates a cool wire's drop. From -58 to 302 degF (-50 to 150 degC)."""
+    """Of the loaded conductor, for its resistance; 75 degC by default, which overstates a cool wire's drop. From -58 to 302 degF (-50 to 150 degC)."""

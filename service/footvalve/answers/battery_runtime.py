@@ -105,7 +105,7 @@ def _steps(request: BatteryRuntimeRequest, bank: Bank, loads: DailyLoads) -> Ite
     yield reckoned("Course of a day's loads", LAYERED_DAY)
     yield charge_step(request.battery, bank, loads.greatest_current)
     if request.wire is not UNSET:
-        yield from wire_steps(request.wire)
+        yield from wire_steps(request, request.wire)
     if request.charger is not UNSET:
         yield from charger_steps(request, bank)
     if request.solar is not UNSET:
@@ -120,7 +120,7 @@ def _doubts(request: BatteryRuntimeRequest, state: BatteryState, drop: VoltageDr
         *bank_doubts(request, state.bank),
         *load_doubts(request, state.loads),
         *_self_discharge_doubts(state.bank, state.days),
-        *([] if wire is UNSET or drop is UNSET else wire_doubts(wire, drawn, drop, units)),
+        *([] if wire is UNSET or drop is UNSET else wire_doubts(wire, request.site, drawn, drop, units)),
     ]
 
 

@@ -6,12 +6,13 @@ from functools import cache
 from msgspec import UNSET
 
 from footvalve.answers.basis import At, Reckoned, reckoned
-from footvalve.answers.battery_wire_doubts import ampacity_size
-from footvalve.answers.unit_system import current, voltage
+from footvalve.answers.battery_wire_doubts import ampacity_size, too_warm_for_wire
+from footvalve.answers.unit_system import current, unit_system, voltage
 from footvalve.contract.battery_runtime import BatteryRuntimeRequest, Wire, WireMetal
 from footvalve.contract.problem import Fault, Refused
 from footvalve.physics.conductor import (
     CONDUCTOR,
+    WARM_AIR,
     conductor_resistance,
     resistance_at_temperature,
     voltage_drop,
@@ -19,6 +20,9 @@ from footvalve.physics.conductor import (
 from footvalve.physics.method import Method
 from footvalve.tables.conductors import conductor
 from footvalve.tables.wires import METRIC_WIRES, WireResistance, WireSize, awg_wire
+
+UNSTATED_TEMPERATURE = 348.15
+"""K, 75 degC: that of the code's table of resistances, and on the safe side for a drop (own choice)."""
 
 
 def check_wire(request: BatteryRuntimeRequest) -> None:
@@ -50,15 +54,19 @@ def loop_resistance(wire: Wire) -> float:
             resistance=2 * wire.length.base * known.resistance_per_metre,
             known_at=known.temperature,
             temperature_coefficient=metal.temperature_coefficient,
-            temperature=wire.temperature.base,
+            temperature=_temperature(wire),
         )
     return conductor_resistance(
         length_one_way=wire.length.base,
         area=_area(wire, size) / metal.stranding_factor,
         resistivity_20=metal.resistivity,
         temperature_coefficient=metal.temperature_coefficient,
-        temperature=wire.temperature.base,
+        temperature=_temperature(wire),
     )
+
+
+def _temperature(wire: Wire) -> float:
+    return UNSTATED_TEMPERATURE if wire.temperature is UNSET else wire.temperature.base
 
 
 def _table_size(wire: Wire) -> WireSize | None:
@@ -81,15 +89,18 @@ def _area(wire: Wire, size: WireSize | None) -> float:
     return wire.area.base
 
 
-def wire_steps(wire: Wire) -> Iterator[Reckoned]:
-    """Where the wire's resistance comes from."""
-    size, temperature = _table_size(wire), At("/wire/temperature", wire.temperature.base)
+def wire_steps(request: BatteryRuntimeRequest, wire: Wire) -> Iterator[Reckoned]:
+    """Where the wire's resistance comes from, and what it may carry."""
+    size, temperature = _table_size(wire), At("/wire/temperature", _temperature(wire))
     known = _known_resistance(wire, size)
     method = _metal_method(wire.material) if known is None else _table_method(known.source)
     yield reckoned("Resistance of the wire", method)
     yield reckoned("Resistance at the wire's temperature", CONDUCTOR, temperature=temperature)
     carried = ampacity_size(_area(wire, size)).ampacity_source
     yield reckoned("Current that the wire may carry", _ampacity_method(carried))
+    units = unit_system(request.units)
+    air = At("/site/air_temperature", request.site.air_temperature.base, told=lambda: too_warm_for_wire(units))
+    yield reckoned("What the air's warmth leaves of it", WARM_AIR, air_temperature=air)
 
 
 @cache

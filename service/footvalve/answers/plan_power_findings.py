@@ -4,18 +4,26 @@ from collections.abc import Iterator
 
 from msgspec import UNSET
 
-from footvalve.answers.battery_bank import bank_voltage
+from footvalve.answers.battery_bank import bank_voltage, told_temperature
 from footvalve.answers.battery_wire import loop_resistance
-from footvalve.answers.battery_wire_doubts import GREATEST_DROP, USUAL_DROP, wire_ampacity
+from footvalve.answers.battery_wire_doubts import (
+    GREATEST_DROP,
+    USUAL_DROP,
+    is_air_too_warm,
+    stated_too_warm,
+    told_ampacity,
+    too_warm_for_wire,
+    wire_ampacity,
+)
 from footvalve.answers.plan_duty import PumpDuty
 from footvalve.answers.plan_finding import Finding
 from footvalve.answers.plan_power_materials import LONGEST_RECHARGE, fuse_rating_for, greatest_draw
 from footvalve.answers.plan_state import PlanState
-from footvalve.answers.unit_system import current, voltage
-from footvalve.contract.battery_runtime import Battery, BatteryRuntimeAnswer
+from footvalve.answers.unit_system import current, unit_system, voltage
+from footvalve.contract.battery_runtime import Battery, BatteryRuntimeAnswer, Wire
 from footvalve.contract.quantities import figure
 from footvalve.contract.site_plan import SitePlanRequest
-from footvalve.physics.conductor import voltage_drop
+from footvalve.physics.conductor import INSULATION_TEMPERATURE, voltage_drop
 from footvalve.tables.chemistries import chemistry
 
 
@@ -24,6 +32,7 @@ def power_findings(state: PlanState, duty: PumpDuty, answer: BatteryRuntimeAnswe
     request = state.request
     if request.battery is UNSET:
         return
+    yield from wire_heat_findings(request)
     amperes = greatest_draw(duty, answer)
     if amperes is not None:
         yield from wire_findings(request, request.battery, amperes)
@@ -38,14 +47,8 @@ def wire_findings(request: SitePlanRequest, battery: Battery, amperes: float) ->
     wire = request.wire
     if wire is UNSET:
         return
-    ampacity, draws = wire_ampacity(wire), f"draw up to {current(amperes)}"
-    fuse = fuse_rating_for(amperes)
-    if amperes > ampacity:
-        text = f"The pump and all else {draws}, and the wire may carry {current(ampacity)}"
-        yield Finding("infeasible", f"{text}: it overheats, and may start a fire.", is_danger=True)
-    elif fuse is not None and fuse > ampacity:
-        text = f"The pump and all else {draws}, which takes a fuse of {current(fuse)}"
-        yield Finding("marginal", f"{text}, and the wire may carry {current(ampacity)}: that fuse does not guard it.")
+    if not is_air_too_warm(request.site):
+        yield from _ampacity_findings(request, wire, amperes)
     volts = voltage_drop(current=amperes, resistance=loop_resistance(wire))
     fraction = volts / bank_voltage(battery)
     if fraction > GREATEST_DROP:
@@ -55,6 +58,33 @@ def wire_findings(request: SitePlanRequest, battery: Battery, amperes: float) ->
             f"{text} voltage: over {GREATEST_DROP:.0%} the pump is weak or does not start, and {USUAL_DROP:.0%} is "
             "usual.",
         )
+
+
+def _ampacity_findings(request: SitePlanRequest, wire: Wire, amperes: float) -> Iterator[Finding]:
+    ampacity, draws = wire_ampacity(wire, request.site), f"draw up to {current(amperes)}"
+    carries = f"the wire may carry {told_ampacity(ampacity, request.site, unit_system(request.units))}"
+    fuse = fuse_rating_for(amperes)
+    if amperes > ampacity:
+        text = f"The pump and all else {draws}, and {carries}"
+        yield Finding("infeasible", f"{text}: it overheats, and may start a fire.", is_danger=True)
+    elif fuse is not None and fuse > ampacity:
+        text = f"The pump and all else {draws}, which takes a fuse of {current(fuse)}"
+        yield Finding("marginal", f"{text}, and {carries}: that fuse does not guard it.")
+
+
+def wire_heat_findings(request: SitePlanRequest) -> Iterator[Finding]:
+    """What warmth takes from a wire, so that no current in A need be known."""
+    wire, units = request.wire, unit_system(request.units)
+    if wire is UNSET:
+        return
+    if is_air_too_warm(request.site):
+        text = too_warm_for_wire(units)
+        yield Finding("infeasible", f"{text[0].upper()}{text[1:]}.", is_danger=True)
+    stated = stated_too_warm(wire)
+    if stated is not None:
+        told, most = (told_temperature(kelvins, units) for kelvins in (stated, INSULATION_TEMPERATURE))
+        text = f"The loaded wire is said to be at {told}, and what it may carry is told for"
+        yield Finding("marginal", f"{text} insulation that bears {most}.", is_danger=True)
 
 
 def _rate(battery: Battery, amperes: float) -> Iterator[Finding]:

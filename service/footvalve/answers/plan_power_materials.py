@@ -4,12 +4,13 @@ from collections.abc import Iterator
 
 from msgspec import UNSET, UnsetType
 
-from footvalve.answers.battery_wire_doubts import wire_ampacity
+from footvalve.answers.battery_wire_doubts import is_air_too_warm, told_ampacity, wire_ampacity
 from footvalve.answers.plan_duty import Filling, PumpDuty
 from footvalve.answers.plan_state import PlanState
 from footvalve.answers.unit_system import UnitSystem, current
 from footvalve.contract.battery_runtime import Battery, BatteryRuntimeAnswer, Recharge, Wire
 from footvalve.contract.quantities import Current
+from footvalve.contract.request import Site
 from footvalve.contract.site_plan import Material
 from footvalve.tables.chemistries import chemistry
 from footvalve.tables.fuses import fuse_rating
@@ -29,7 +30,7 @@ def power_materials(state: PlanState, duty: PumpDuty, answer: BatteryRuntimeAnsw
         return
     yield _battery(request.battery)
     if answer is not None and duty.filling is not None:
-        yield _fuse(greatest_current(duty.filling, answer), request.wire)
+        yield _fuse(greatest_current(duty.filling, answer), request.wire, request.site, state.units)
     if request.wire is not UNSET:
         yield _wire(request.wire, state.units)
     charger = _charger(answer.recharge or [] if answer is not None else [])
@@ -68,26 +69,29 @@ def fuse_rating_for(amperes: float) -> float | None:
     return fuse_rating(FUSE_RESERVE * amperes)
 
 
-def _fuse(amperes: float, wire: Wire | UnsetType) -> Material:
+def _fuse(amperes: float, wire: Wire | UnsetType, site: Site, units: UnitSystem) -> Material:
     return Material(
         item="Fuse or breaker for direct current",
-        size=_fuse_size(amperes, wire),
+        size=_fuse_size(amperes, wire, site, units),
         count=1,
         purpose=f"wire at the battery, which carries up to {current(amperes)}",
     )
 
 
-def _fuse_size(amperes: float, wire: Wire | UnsetType) -> str | UnsetType:
+def _fuse_size(amperes: float, wire: Wire | UnsetType, site: Site, units: UnitSystem) -> str | UnsetType:
     rating = fuse_rating_for(amperes)
     if rating is None:
         return UNSET
     least = Current(rating, "A")
     if wire is UNSET:
         return f"{least} or more, but no more than the wire carries"
-    ampacity = wire_ampacity(wire)
+    if is_air_too_warm(site):
+        return f"{least}, once the wire lies cooler or bears more heat: this one carries nothing"
+    ampacity = wire_ampacity(wire, site)
+    carried = told_ampacity(ampacity, site, units)
     if rating > ampacity:
-        return f"{least}, once the wire is thicker: this one carries {current(ampacity)}"
-    return f"{least} or more, but no more than the {current(ampacity)} that the wire carries"
+        return f"{least}, once the wire is thicker: this one carries {carried}"
+    return f"{least} or more, but no more than the wire carries: {carried}"
 
 
 def _wire(wire: Wire, units: UnitSystem) -> Material:

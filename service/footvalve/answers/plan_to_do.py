@@ -9,7 +9,7 @@ from msgspec.structs import replace
 from footvalve.answers.plan_duty import PumpDuty
 from footvalve.answers.plan_finding import Finding
 from footvalve.answers.plan_findings import holds_its_water
-from footvalve.answers.plan_power_findings import wire_findings
+from footvalve.answers.plan_power_findings import wire_findings, wire_heat_findings
 from footvalve.answers.plan_power_materials import greatest_draw
 from footvalve.answers.plan_state import PlanState
 from footvalve.answers.plan_steps import PlanSteps
@@ -77,6 +77,8 @@ def _choose(state: PlanState, duty: PumpDuty, steps: PlanSteps) -> Iterator[str]
     amperes = greatest_draw(duty, steps.battery)
     if amperes is not None and any(wire_findings(request, request.battery, amperes)):
         yield f"Take a thicker wire from the battery to the pump, for {current(amperes)} and a fuse above that."
+    if any(wire_heat_findings(request)):
+        yield "See that the wire from the battery to the pump, its insulation and its lugs bear the heat they stand in."
     if request.charger is UNSET and request.solar is UNSET:
         yield "Choose how the battery is charged: by a charger, or by the sun."
     if request.wire is UNSET:

@@ -123,10 +123,22 @@ class Wire(Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
     )
     material: Annotated[WireMetal, Meta(description="What the wire is made of.")] = "copper"
     temperature: Annotated[
-        Temperature,
+        Temperature | UnsetType,
         Within(223.15, 423.15),
-        Meta(description="Of the loaded conductor; 75 degC by default, which overstates a cool wire's drop."),
-    ] = Temperature(75.0, "degC")
+        Meta(
+            description="Of the loaded conductor, for its resistance; 75 degC by default, which overstates a cool "
+            "wire's drop."
+        ),
+    ] = UNSET
+
+
+LoadWire = Annotated[
+    Wire | UnsetType,
+    Meta(
+        description="The wire that carries all the loads. What it may carry is reckoned for insulation that bears "
+        "60 degC, in the site's air or in 30 degC, whichever is warmer."
+    ),
+]
 
 
 class Charger(Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
@@ -172,7 +184,7 @@ class BatteryRuntimeRequest(Request, frozen=True, forbid_unknown_fields=True, kw
     daily_water: Annotated[
         Volume | UnsetType, Within(0.0, 1000.0), Meta(description="Water used in a day; needs `pump_flow`.")
     ] = UNSET
-    wire: Annotated[Wire | UnsetType, Meta(description="The wire that carries all the loads.")] = UNSET
+    wire: LoadWire = UNSET
     charger: Annotated[Charger | UnsetType, Meta(description="Chargers on mains or a generator.")] = UNSET
     solar: Annotated[Solar | UnsetType, Meta(description="A solar array on the battery.")] = UNSET
     days: Annotated[

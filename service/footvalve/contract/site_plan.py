@@ -10,8 +10,8 @@ from footvalve.contract.battery_runtime import (
     BatteryRuntimeAnswer,
     Charger,
     ElectricLoad,
+    LoadWire,
     Solar,
-    Wire,
 )
 from footvalve.contract.friction import FrictionAnswer
 from footvalve.contract.line import Elevation, Line
@@ -219,7 +219,7 @@ class SitePlanRequest(Request, frozen=True, forbid_unknown_fields=True, kw_only=
         Annotated[list[ElectricLoad], Meta(max_length=49)] | UnsetType,
         Meta(description="What else draws on the battery. The pump is not among them."),
     ] = UNSET
-    wire: Annotated[Wire | UnsetType, Meta(description="The wire that carries all the loads.")] = UNSET
+    wire: LoadWire = UNSET
     charger: Annotated[Charger | UnsetType, Meta(description="Chargers on mains or a generator.")] = UNSET
     solar: Annotated[Solar | UnsetType, Meta(description="A solar array on the battery.")] = UNSET
     days: Annotated[
@@ -311,14 +311,14 @@ class SitePlanAnswer(Answer, frozen=True, kw_only=True):
         Meta(
             description="`infeasible` where the suction side is, the pump does not reach cut-out, the highest tap is "
             "without pressure at cut-in, the pump would have to run more than 24 hours a day, the well is dry or "
-            "nothing flows into it, the wire carries less than is drawn, or the manifold has no pump, a mode of it "
-            "that runs a pump does not deliver, or none does. `marginal` where the suction side is, the suction line "
-            "has no check valve, the well is short of a day's water or its level settles below a stated limit, the "
-            "highest tap has less than 5 psi at cut-in, the pump starts too often, runs too briefly or does not keep "
-            "up with `demand`, the battery does not last `days` or is drawn on by more than its capacity in an hour, "
-            "nothing charges it fully or within 3 days, a charger is too strong for it, the wire takes more than 5 % "
-            "of its voltage or carries less than its fuse, or the manifold is wrong or doubtful. Else `feasible`, as "
-            "far as the input tells."
+            "nothing flows into it, the wire carries less in the site's air than is drawn, or the manifold has no "
+            "pump, a mode of it that runs a pump does not deliver, or none does. `marginal` where the suction side is, "
+            "the suction line has no check valve, the well is short of a day's water or its level settles below a "
+            "stated limit, the highest tap has less than 5 psi at cut-in, the pump starts too often, runs too briefly "
+            "or does not keep up with `demand`, the battery does not last `days` or is drawn on by more than its "
+            "capacity in an hour, nothing charges it fully or within 3 days, a charger is too strong for it, the wire "
+            "takes more than 5 % of its voltage, carries less than its fuse or is said to be warmer than 60 degC, or "
+            "the manifold is wrong or doubtful. Else `feasible`, as far as the input tells."
         ),
     ]
     summary: Annotated[list[str], Meta(max_length=5, description="The plan in at most five sentences.")]

@@ -1,7 +1,9 @@
-"""The resistance of a pair of wires, and the voltage that is lost in it."""
+"""The resistance of a pair of wires, the voltage that is lost in it, and what warm air leaves of an ampacity."""
+
+from math import inf, sqrt
 
 from footvalve.physics.method import Method, OutsideDomain, Range
-from footvalve.physics.si import Amperes, Kelvins, Metres, OhmMetres, Ohms, PerKelvin, SquareMetres, Volts
+from footvalve.physics.si import Amperes, Fraction, Kelvins, Metres, OhmMetres, Ohms, PerKelvin, SquareMetres, Volts
 
 REFERENCE_TEMPERATURE: Kelvins = 293.15
 """20 degC, to which resistivities are referred. Source: IEC 60028 (1925), section II."""
@@ -11,6 +13,19 @@ CONDUCTOR = Method(
     source="IEC 60028 (1925); R = rho20 2 L / A (1 + alpha20 (T - 20 degC)), both ways",
     ranges=(Range("temperature", 233.15, 373.15, "K"),),
     note="direct current; range: own choice",
+)
+
+INSULATION_TEMPERATURE: Kelvins = 333.15
+"""60 degC, the least that insulation of the code's tables is made for. Source: NFPA 70 (2023), Table 310.16."""
+
+AMPACITY_AIR: Kelvins = 303.15
+"""30 degC, the air around the wires of those tables. Source: NFPA 70 (2023), Table 310.16."""
+
+WARM_AIR = Method(
+    name="ampacity of insulation for 60 degC in warm air",
+    source="NFPA 70 (2023), 310.15(B) and Table 310.15(B)(1), 60 degC column: sqrt((60 - air) / (60 - 30))",
+    ranges=(Range("air_temperature", -inf, 328.15, "K"),),
+    note="up to 30 degC no more than the table's ampacity is granted",
 )
 
 
@@ -80,3 +95,23 @@ def voltage_drop(*, current: Amperes, resistance: Ohms) -> Volts:
     if current < 0 or resistance < 0:
         raise OutsideDomain("current and resistance must not be negative")
     return current * resistance
+
+
+def warm_air_fraction(*, air_temperature: Kelvins) -> Fraction:
+    """The part of its ampacity that a wire with insulation for 60 degC keeps in warm air.
+
+        F = sqrt((Tc - Ta) / (Tc - 30 degC)), at most 1, with Tc = 60 degC
+
+    A current's heat, I^2 R, leaves the wire in proportion to how much warmer it is than the air; the metal may become
+    as warm as its insulation, in any air. The code's table has this at the warm end of each 5 K, to two digits.
+
+    Valid for: WARM_AIR.ranges: the code's table ends 5 K below the insulation's own temperature.
+    Source: NFPA 70 (2023), 310.15(B); derived above.
+    Raises: OutsideDomain for air that is as warm as the insulation may become.
+
+    >>> round(warm_air_fraction(air_temperature=323.15), 2), warm_air_fraction(air_temperature=280.0)
+    (0.58, 1.0)
+    """
+    if not air_temperature < INSULATION_TEMPERATURE:
+        raise OutsideDomain("insulation for 60 degC carries nothing in air of 60 degC")
+    return min(1.0, sqrt((INSULATION_TEMPERATURE - air_temperature) / (INSULATION_TEMPERATURE - AMPACITY_AIR)))
