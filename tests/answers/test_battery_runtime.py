@@ -186,6 +186,19 @@ def test_a_power_is_taken_at_the_banks_voltage():
     assert powered.daily_draw.greatest_current.value == 10
 
 
+def test_wire_and_fuse_carry_the_most_of_each_load_that_runs_and_the_charge_is_that_of_the_mean():
+    pump = {"name": "pump", "current": q(10, "A"), "greatest_current": q(12, "A"), "hours_per_day": 2}
+    lamp = {"power": q(12, "W"), "greatest_current": q(3, "A"), "duty_fraction": 0.5}
+    idle = {"current": q(5, "A"), "greatest_current": q(9, "A"), "hours_per_day": 0}
+    wire = {"area": q(2.5, "mm^2"), "length": q(10, "m"), "temperature": q(20, "degC")}
+    found = answer(loads=[pump, lamp, idle], wire=wire)
+    assert found.daily_draw.greatest_current.value == 15
+    assert found.daily_draw.charge.value == 10 * 2 + 1 * 12
+    assert found.voltage_drop.volts.value == pytest.approx(2 * 10 * 7.41e-3 * 15, rel=SIX_DIGITS)  # IEC 60228, Table 2
+    means = [{name: load[name] for name in load if name != "greatest_current"} for load in (pump, lamp, idle)]
+    assert found.usable_charge == answer(loads=means).usable_charge
+
+
 def test_below_the_rated_current_no_more_than_the_rating_is_counted():
     found = answer(loads__0__current=q(1, "A"), battery__floor_fraction=0.2)
     assert found.usable_charge.value == 80
@@ -403,7 +416,10 @@ def test_what_the_trade_does_not_allow_is_refused_where_it_stands(changes, point
         ({}, []),
         ({"battery__peukert_exponent": 1.7}, ["/battery/peukert_exponent"]),
         ({"battery__rated_hours": 200}, ["/battery/rated_hours"]),
-        ({"loads__0__current": q(200, "A")}, ["/loads"]),
+        ({"loads__0__current": q(200, "A")}, ["/loads/0"]),
+        ({"loads__0__greatest_current": q(9.9, "A")}, ["/loads/0/greatest_current"]),
+        ({"loads__0__greatest_current": q(10000, "mA")}, []),
+        ({"loads__0__greatest_current": q(200, "A")}, []),
         ({"battery__temperature": q(45, "degC")}, ["/battery/temperature"]),
         ({"battery__temperature": q(50, "degC"), "battery__chemistry": "lfp"}, []),
         ({"battery__temperature": q(60, "degC"), "battery__chemistry": "lfp"}, ["/battery/temperature"]),

@@ -118,7 +118,14 @@ def test_the_parts_are_what_the_single_endpoints_answer_to_the_plans_own_figures
         "friction": {"flow": plain(duty.cut_in.flow), "line": body["delivery_line"]},
         "battery-runtime": {
             "battery": body["battery"],
-            "loads": [{"name": "pump", "current": plain(duty.mean.current)}, *body["loads"]],
+            "loads": [
+                {
+                    "name": "pump",
+                    "current": plain(duty.mean.current),
+                    "greatest_current": plain(duty.cut_out.current),
+                },
+                *body["loads"],
+            ],
             "pump_flow": plain(duty.mean.flow),
             **{name: body[name] for name in ("daily_water", "wire", "charger", "days")},
         },
@@ -930,6 +937,29 @@ def test_the_fuse_carries_a_quarter_more_than_the_greatest_current():
     assert answer.duty.cut_out.current.value + 0.07 == pytest.approx(12.43, abs=5e-3)
     assert fuse.size.startswith("20 A or more")
     assert fuse.purpose.endswith("up to 12.4 A")
+
+
+def test_wire_and_fuse_are_told_one_greatest_current_and_the_charge_that_of_the_mean():
+    """The pump draws the most at cut-out, and 0.07 A run beside it. 80 ft of 14 AWG at 3.14 ohm/kft (NFPA 70, chapter
+    9, Table 8) take 0.2512 V for each A."""
+    answer = ask(sound(wire={"length": of(40, "ft"), "gauge": "14"}))
+    battery, duty = answer.battery_runtime, answer.duty
+    most = battery.daily_draw.greatest_current.value
+    assert most == pytest.approx(duty.cut_out.current.value + 0.07, rel=1e-5)
+    assert battery.voltage_drop.volts.value == pytest.approx(0.2512 * most, rel=1e-5)
+    assert battery.daily_draw.charge.value == pytest.approx(duty.charge_per_day.value + 24 * 0.07, rel=1e-5)
+    told = f"{battery.voltage_drop.volts.value:.3g} V"
+    assert any(f"takes {told}" in warning.detail for warning in answer.warnings)
+    assert any(f"takes {told}" in reason for reason in answer.reasons)
+
+
+def test_a_battery_that_the_pump_empties_too_fast_is_doubted_at_the_pump():
+    """Peukert's law is used from half an hour on; with a load that draws more beside it, at that load."""
+    small = {"battery": EXAMPLES["us"]["battery"] | {"capacity": of(3, "Ah"), "peukert_exponent": 1.1}}
+    heater = {"name": "heater", "current": of(40, "A"), "hours_per_day": 0.1}
+    for loads, pointer in ((None, "/pump/points"), ([heater], "/loads/0")):
+        warnings = ask(sound(loads=loads, **small)).warnings
+        assert [w.pointer for w in warnings if "Peukert" in w.detail] == [pointer]
 
 
 def test_the_charger_is_the_smallest_that_holds():

@@ -430,7 +430,7 @@ def battery_cases():
         ("PEAK_SUN", "sun_hours", "high", sunny(10.1), sunny(10)),
         ("VENTILATION", "temperature", "high", battery(temperature=q(41, "degC")), battery(temperature=q(40, "degC"))),
     )
-    pointers = {"exponent": "/battery/peukert_exponent", "rated_hours": "/battery/rated_hours", "hours": "/loads"}
+    pointers = {"exponent": "/battery/peukert_exponent", "rated_hours": "/battery/rated_hours", "hours": "/loads/0"}
     pointers |= {"sun_hours": "/solar/sun_hours/0", "temperature": own}
     pointers |= {"air_temperature": air}
     for method, quantity, end, outside, inside in rows:

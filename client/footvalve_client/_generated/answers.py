@@ -314,7 +314,7 @@ class DailyDraw(AnswerPart, frozen=True, kw_only=True):
     average_current: Current
     """Over the 24 hours."""
     greatest_current: Current
-    """With all loads that run at all: what wire and fuse must carry."""
+    """With all loads that run at all, each at the most that it draws: what wire and fuse must carry."""
 
 
 class Diagnosis(AnswerPart, frozen=True, kw_only=True):
@@ -811,7 +811,7 @@ class SitePlanAnswer(AnswerPart, frozen=True, kw_only=True):
     tank_cycle: TankCycleAnswer | None = field(name="tank-cycle", default=None)
     """With what the pump gives into the tank; absent without tanks, or short of cut-out."""
     battery_runtime: BatteryRuntimeAnswer | None = field(name="battery-runtime", default=None)
-    """With the pump's mean current and flow; absent without battery, current or daily water."""
+    """With the pump's mean flow and current, and its greatest current for wire and fuse; absent without battery, current or daily water."""
     manifold_check: ManifoldCheckAnswer | None = field(name="manifold-check", default=None)
     """Absent without `manifold`."""
 

@@ -207,6 +207,8 @@ class ElectricLoad(RequestPart, frozen=True, kw_only=True):
     """While it runs, at the bank's voltage. From 0 to 500 A."""
     power: PowerLike | None = None
     """While it runs, in place of `current`. From 0 to 100000 W."""
+    greatest_current: CurrentLike | None = None
+    """The most that it draws for longer than it takes to start, where `current` or `power` is its mean: what wire and fuse must carry. From 0 to 500 A."""
     hours_per_day: float | None = None
     """How long it runs in a day. The pump's may follow from `daily_water`."""
     duty_fraction: float | None = None

@@ -200,14 +200,14 @@ def _capacity_step(request: BatteryRuntimeRequest, bank: Bank) -> Reckoned:
     return reckoned("Capacity at the battery's temperature", method, temperature=temperature)
 
 
-def charge_step(battery: Battery, bank: Bank, greatest_current: float) -> Reckoned:
-    """The charge that loads get which together draw so many A at the most."""
+def charge_step(battery: Battery, bank: Bank, *, steady_current: float, leading: int) -> Reckoned:
+    """The charge that loads get which together draw so many A at the most, the load at this place more than any."""
     return reckoned(
         "Charge that these loads get",
         PEUKERT,
         exponent=_exponent_of(battery, bank),
         rated_hours=_rated_hours(battery),
-        hours=_hours_at(bank, greatest_current),
+        hours=_hours_at(bank, steady_current, f"/loads/{leading}"),
     )
 
 
@@ -220,12 +220,12 @@ def _rated_hours(battery: Battery) -> At:
     return At("/battery/rated_hours", battery.rated_hours)
 
 
-def _hours_at(bank: Bank, current: float) -> list[At]:
+def _hours_at(bank: Bank, current: float, pointer: str) -> list[At]:
     """How long a current lasts; nothing up to the rated one, where the law is not used."""
     if current <= bank.rated_current:
         return []
     hours = peukert_hours(capacity=bank.capacity, rated_hours=bank.rated_hours, current=current, exponent=bank.exponent)
-    return [At("/loads", hours)]
+    return [At(pointer, hours)]
 
 
 def chemistry_step(bank: Bank, step: str, field: str) -> Reckoned:

@@ -1,9 +1,10 @@
 """The loads of a request as a day's course of current, and which of them is the pump."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from msgspec import UNSET, Struct
 
+from footvalve.answers.unit_system import current
 from footvalve.contract.answer import Warning
 from footvalve.contract.battery_runtime import BatteryRuntimeRequest, ElectricLoad
 from footvalve.contract.problem import Fault, Refused
@@ -21,11 +22,13 @@ from footvalve.physics.loads import (
 PUMP_NAME = "pump"
 AGREEING_HOURS = 0.05
 """Stated and reckoned pump hours may differ by this fraction before it is remarked (own choice)."""
+LAST_DIGITS = 1e-9
+"""Part that conversion from another unit may take off a current."""
 
 
 class DailyLoads(Struct, frozen=True, eq=False):
     """The loads in A and h a day, the day that they make, and the place of the pump among them; of the day the charge
-    in Ah, and the average and the greatest current in A."""
+    in Ah, the average current in A, and the greatest, with each load at the most that it draws."""
 
     loads: tuple[Load, ...]
     day: tuple[Step, ...]
@@ -38,6 +41,17 @@ class DailyLoads(Struct, frozen=True, eq=False):
     def pump_hours(self) -> float:
         """How long the pump runs in a day, in h; 0 where none is known."""
         return 0.0 if self.pump is None else self.loads[self.pump].hours
+
+    @property
+    def steady_current(self) -> float:
+        """The greatest current in A for as long as the loads run together, each at its mean."""
+        return greatest_current(self.day)
+
+    @property
+    def leading(self) -> int:
+        """The place of the load that has most to do with that current."""
+        running = [load.current if load.hours > 0 else 0.0 for load in self.loads]
+        return running.index(max(running))
 
     @property
     def standing_current(self) -> float:
@@ -62,7 +76,8 @@ def resolve_loads(request: BatteryRuntimeRequest, voltage: float) -> DailyLoads:
     if faults:
         raise Refused(*faults)
     day = layered_day(loads)
-    return DailyLoads(loads, day, pump, charge_of_day(day), average_current(day), greatest_current(day))
+    most = sum(map(_most, request.loads, loads))
+    return DailyLoads(loads, day, pump, charge_of_day(day), average_current(day), most)
 
 
 def _pump_index(request: BatteryRuntimeRequest, faults: list[Fault]) -> int | None:
@@ -111,6 +126,13 @@ def _current(load: ElectricLoad, voltage: float, pointer: str, faults: list[Faul
     return 0.0
 
 
+def _most(asked: ElectricLoad, load: Load) -> float:
+    """The most in A that a load draws, which is no less than its mean; nothing where it does not run."""
+    if load.hours <= 0:
+        return 0.0
+    return load.current if asked.greatest_current is UNSET else max(load.current, asked.greatest_current.base)
+
+
 def _hours(load: ElectricLoad, pump_hours: float | None, pointer: str, faults: list[Fault]) -> float:
     if load.hours_per_day is not UNSET and load.duty_fraction is not UNSET:
         faults.append(Fault(pointer, "takes `hours_per_day` or `duty_fraction`, one of the two"))
@@ -130,7 +152,18 @@ def _stated_hours(load: ElectricLoad) -> float | None:
 
 
 def load_doubts(request: BatteryRuntimeRequest, loads: DailyLoads) -> list[Warning]:
-    """A warning where the pump's stated hours do not bring the day's water."""
+    """Where a load's two currents disagree, or the pump's stated hours do not bring the day's water."""
+    return [*_current_doubts(request, loads), *_hours_doubts(request, loads)]
+
+
+def _current_doubts(request: BatteryRuntimeRequest, loads: DailyLoads) -> Iterator[Warning]:
+    for index, (asked, load) in enumerate(zip(request.loads, loads.loads, strict=True)):
+        if asked.greatest_current is not UNSET and asked.greatest_current.base < load.current * (1 - LAST_DIGITS):
+            text = f"is less than the {current(load.current)} of its mean, which were used"
+            yield Warning(f"/loads/{index}/greatest_current", text)
+
+
+def _hours_doubts(request: BatteryRuntimeRequest, loads: DailyLoads) -> list[Warning]:
     if loads.pump is None or request.daily_water is UNSET or request.pump_flow is UNSET:
         return []
     stated = _stated_hours(request.loads[loads.pump])

@@ -103,7 +103,7 @@ def _daily_draw(loads: DailyLoads) -> DailyDraw:
 def _steps(request: BatteryRuntimeRequest, bank: Bank, loads: DailyLoads) -> Iterator[Reckoned]:
     yield from bank_steps(request, bank)
     yield reckoned("Course of a day's loads", LAYERED_DAY)
-    yield charge_step(request.battery, bank, loads.greatest_current)
+    yield charge_step(request.battery, bank, steady_current=loads.steady_current, leading=loads.leading)
     if request.wire is not UNSET:
         yield from wire_steps(request, request.wire)
     if request.charger is not UNSET:

@@ -39,7 +39,7 @@ def plan_materials(state: PlanState, duty: PumpDuty, steps: PlanSteps) -> list[M
             _pump(state, duty),
             _line(state.delivery, "delivery line", state.units),
             _tank_side(state),
-            power_materials(state, duty, steps.battery),
+            power_materials(state, steps.battery),
         )
     )
 

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from msgspec import UNSET, UnsetType
 
 from footvalve.answers.battery_wire_doubts import is_air_too_warm, told_ampacity, wire_ampacity
-from footvalve.answers.plan_duty import Filling, PumpDuty
+from footvalve.answers.plan_duty import PumpDuty
 from footvalve.answers.plan_state import PlanState
 from footvalve.answers.unit_system import UnitSystem, current
 from footvalve.contract.battery_runtime import Battery, BatteryRuntimeAnswer, Recharge, Wire
@@ -23,14 +23,14 @@ LONGEST_RECHARGE = 72.0
 """Hours from the floor to full that a charger may take, three days (own choice)."""
 
 
-def power_materials(state: PlanState, duty: PumpDuty, answer: BatteryRuntimeAnswer | None) -> Iterator[Material]:
+def power_materials(state: PlanState, answer: BatteryRuntimeAnswer | None) -> Iterator[Material]:
     """The pieces, as far as they are chosen and their currents are known."""
     request = state.request
     if request.battery is UNSET:
         return
     yield _battery(request.battery)
-    if answer is not None and duty.filling is not None:
-        yield _fuse(greatest_current(duty.filling, answer), request.wire, request.site, state.units)
+    if answer is not None:
+        yield _fuse(answer.daily_draw.greatest_current.base, request.wire, request.site, state.units)
     if request.wire is not UNSET:
         yield _wire(request.wire, state.units)
     charger = _charger(answer.recharge or [] if answer is not None else [])
@@ -40,19 +40,11 @@ def power_materials(state: PlanState, duty: PumpDuty, answer: BatteryRuntimeAnsw
         yield Material(item="Solar array", size=str(request.solar.array_power), count=1, purpose="battery")
 
 
-def greatest_current(filling: Filling, answer: BatteryRuntimeAnswer) -> float:
-    """The greatest current in A of the whole day, where the pump's is not its mean but its greatest."""
-    over_mean = 0.0
-    if filling.mean_current is not None and filling.greatest_current is not None:
-        over_mean = filling.greatest_current - filling.mean_current
-    return answer.daily_draw.greatest_current.base + over_mean
-
-
 def greatest_draw(duty: PumpDuty, answer: BatteryRuntimeAnswer | None) -> float | None:
     """The greatest current in A that is known of: of the whole day, or of the pump alone; None where neither is."""
-    if duty.filling is None:
-        return None
-    return duty.filling.greatest_current if answer is None else greatest_current(duty.filling, answer)
+    if answer is not None:
+        return answer.daily_draw.greatest_current.base
+    return None if duty.filling is None else duty.filling.greatest_current
 
 
 def _battery(battery: Battery) -> Material:

@@ -103,13 +103,20 @@ def demand_of_plan(request: SitePlanRequest) -> Flow:
 
 
 def battery_request(
-    request: SitePlanRequest, battery: Battery, *, flow: float, current: float, hours: float | None = None
+    request: SitePlanRequest,
+    battery: Battery,
+    *,
+    flow: float,
+    current: float,
+    greatest: float | None = None,
+    hours: float | None = None,
 ) -> BatteryRuntimeRequest:
-    """How long the battery lasts with a pump of a flow in m^3/s and a current in A: for the day's water, or so many
-    hours a day."""
+    """How long the battery lasts with a pump of a mean flow in m^3/s, and its mean and its greatest current in A: for
+    the day's water, or so many hours a day."""
     pump = ElectricLoad(
         name=PUMP,
         current=unrounded.current(current),
+        greatest_current=UNSET if greatest is None else unrounded.current(max(current, greatest)),
         hours_per_day=UNSET if hours is None else hours,
         draws_water=True,
     )

@@ -98,7 +98,13 @@ def _battery(request: SitePlanRequest, filling: Filling) -> BatteryRuntimeReques
     hours = filling.run_hours(request)
     if request.battery is UNSET or filling.mean_current is None or hours is None or hours > HOURS_A_DAY:
         return None
-    return battery_request(request, request.battery, flow=filling.mean_flow, current=filling.mean_current)
+    return battery_request(
+        request,
+        request.battery,
+        flow=filling.mean_flow,
+        current=filling.mean_current,
+        greatest=filling.greatest_current,
+    )
 
 
 def plan_steps(state: PlanState, duty: PumpDuty, questions: StepRequests) -> PlanSteps:

@@ -96,6 +96,14 @@ class ElectricLoad(Struct, frozen=True, forbid_unknown_fields=True, kw_only=True
     power: Annotated[
         Power | UnsetType, Within(0.0, 100_000.0), Meta(description="While it runs, in place of `current`.")
     ] = UNSET
+    greatest_current: Annotated[
+        Current | UnsetType,
+        Within(0.0, 500.0),
+        Meta(
+            description="The most that it draws for longer than it takes to start, where `current` or `power` is its "
+            "mean: what wire and fuse must carry."
+        ),
+    ] = UNSET
     hours_per_day: Annotated[
         Annotated[float, Meta(ge=0, le=24)] | UnsetType,
         Meta(description="How long it runs in a day. The pump's may follow from `daily_water`."),
@@ -214,7 +222,10 @@ class DailyDraw(Struct, frozen=True, kw_only=True):
     charge: Annotated[Charge, Meta(description="In a whole day.")]
     average_current: Annotated[Current, Meta(description="Over the 24 hours.")]
     greatest_current: Annotated[
-        Current, Meta(description="With all loads that run at all: what wire and fuse must carry.")
+        Current,
+        Meta(
+            description="With all loads that run at all, each at the most that it draws: what wire and fuse must carry."
+        ),
     ]
 
 

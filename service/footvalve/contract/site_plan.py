@@ -347,7 +347,10 @@ class SitePlanAnswer(Answer, frozen=True, kw_only=True):
     ] = field(name="tank-cycle", default=UNSET)
     battery_runtime: Annotated[
         BatteryRuntimeAnswer | UnsetType,
-        Meta(description="With the pump's mean current and flow; absent without battery, current or daily water."),
+        Meta(
+            description="With the pump's mean flow and current, and its greatest current for wire and fuse; absent "
+            "without battery, current or daily water."
+        ),
     ] = field(name="battery-runtime", default=UNSET)
     manifold_check: Annotated[ManifoldCheckAnswer | UnsetType, Meta(description="Absent without `manifold`.")] = field(
         name="manifold-check", default=UNSET
