@@ -619,12 +619,22 @@ def test_too_much_water_is_the_only_fault_of_a_pump_whose_hours_would_follow_fro
         ({"battery__chemistry": "gel", "battery__temperature": q(-5, "degC")}, {"battery-gas", "battery-frost"}),
         ({"battery__chemistry": "lfp", "battery__temperature": q(-5, "degC")}, {"lfp-charge-below-freezing"}),
         ({"charger": {"currents": [q(10, "A")]}}, {"mains-charger"}),
+        ({"battery__series": 6}, {"battery-shock"}),
     ],
 )
 def test_the_cautions_that_a_bank_calls_for_are_given(changes, codes):
     found = [caution.code for caution in answer(**changes).cautions]
     assert codes | {"fuse-near-battery", "local-code"} <= set(found)
     assert found[-1] == "local-code"
+
+
+@pytest.mark.parametrize(
+    ("volts", "series", "warned_of"), [(12, 4, False), (12, 5, False), (51.2, 1, False), (62, 1, True), (12, 24, True)]
+)
+def test_a_bank_of_more_than_60_volts_calls_for_the_caution_of_shock(volts, series, warned_of):
+    """IEC 61140 and NFPA 70, 110.27: 60 V of direct current (memory)."""
+    found = answer(battery__voltage=q(volts, "V"), battery__series=series)
+    assert ("battery-shock" in [caution.code for caution in found.cautions]) == warned_of
 
 
 def test_a_bank_that_makes_no_gas_in_the_warm_calls_for_no_caution_of_gas_acid_or_frost():

@@ -962,6 +962,13 @@ def test_a_battery_that_the_pump_empties_too_fast_is_doubted_at_the_pump():
         assert [w.pointer for w in warnings if "Peukert" in w.detail] == [pointer]
 
 
+def test_a_bank_that_kills_by_touch_is_cautioned_of_in_the_plan():
+    bank = EXAMPLES["us"]["battery"] | {"series": 24}
+    told = {caution.code: caution.severity for caution in ask(sound(battery=bank, pump=pump(voltage=None))).cautions}
+    assert told["battery-shock"] == "danger"
+    assert "battery-shock" not in [caution.code for caution in ask(sound()).cautions]
+
+
 def test_the_charger_is_the_smallest_that_holds():
     answer = ask(sound(charger={"currents": [of(25, "A"), of(0.01, "A"), of(10, "A")]}))
     (charger,) = (row for row in answer.materials if row.item == "Charger")

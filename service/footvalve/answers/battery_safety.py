@@ -16,6 +16,9 @@ from footvalve.physics.ventilation import VENTILATION, ventilation_flow, ventila
 from footvalve.tables.chemistries import chemistry
 from footvalve.tables.si_values import ICE_POINT
 
+GREATEST_SAFE_VOLTAGE = 60.0
+"""V of direct current that may be touched where it is dry. Source: that of the caution in its table."""
+
 WHERE_OPENINGS_BELONG = (
     "An inlet near the floor and an outlet near the ceiling on the opposite wall, each with this free area; "
     "or a fan that moves this much air, proven to run while the battery charges."
@@ -66,6 +69,7 @@ def battery_cautions(request: BatteryRuntimeRequest, bank: Bank) -> list[Caution
     called_for = {
         "battery-gas": bank.chemistry.gases,
         "battery-acid": not lithium,
+        "battery-shock": bank.voltage > GREATEST_SAFE_VOLTAGE,
         "fuse-near-battery": True,
         "battery-frost": freezing and not lithium,
         "lfp-charge-below-freezing": freezing and lithium,
