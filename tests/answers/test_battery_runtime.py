@@ -380,6 +380,10 @@ def test_aluminum_drops_more_than_copper_by_the_ratio_of_the_metals():
             ["/loads/1/draws_water"],
         ),
         ({"battery__temperature": q(-30, "degC")}, ["/battery/temperature"]),
+        (
+            {"battery__temperature": None, "site": {"air_temperature": q(-30, "degC")}},
+            ["/site/air_temperature"],
+        ),
         ({"battery__second_rating": {"capacity": q(80, "Ah"), "rated_hours": 5}}, ["/battery"]),
         (
             {

@@ -886,6 +886,15 @@ def test_what_cannot_be_is_refused_with_its_place(changes, pointers):
     assert refusal(body).keys() == pointers
 
 
+def test_a_battery_refused_for_the_cold_of_the_air_says_so_and_one_that_is_kept_warm_is_not():
+    winter = {"site": EXAMPLES["us"]["site"] | {"air_temperature": of(-20, "degC")}}
+    bank = {name: value for name, value in EXAMPLES["us"]["battery"].items() if name != "temperature"}
+    told = refusal(sound(battery=bank, **winter))
+    assert told.keys() == {"/site/air_temperature"}
+    assert "taken to be as cold as the air: state `battery.temperature`" in told["/site/air_temperature"]
+    assert ask(sound(battery=bank | {"temperature": of(10, "degC")}, **winter)).battery_runtime.bank
+
+
 @pytest.mark.parametrize("empty", ["suction_line", "delivery_line", "tanks"])
 def test_an_empty_list_breaks_the_schema(empty):
     with pytest.raises(msgspec.ValidationError, match=empty):

@@ -30,6 +30,10 @@ VOLTAGE_CLASS = 12.0
 source."""
 
 
+AIR = "/site/air_temperature"
+"""Where the battery's temperature comes from unless it is stated."""
+
+
 class Bank(Struct, frozen=True, eq=False):
     """A bank: V, Ah, h and K. `rated_capacity` is that of the new bank, `capacity` what age and cold leave."""
 
@@ -71,7 +75,7 @@ def resolve_bank(request: BatteryRuntimeRequest) -> Bank:
     kind = chemistry(battery.chemistry)
     if bank_voltage(battery) > GREATEST_VOLTAGE:
         raise Refused(Fault("/battery/series", f"makes a bank of more than {GREATEST_VOLTAGE:g} V"))
-    temperature = bank_temperature(request).value
+    temperature = bank_temperature(request)
     temperature_fraction = _temperature_fraction(kind, temperature, unit_system(request.units))
     rated_capacity = battery.capacity.base * battery.parallel
     return Bank(
@@ -80,20 +84,22 @@ def resolve_bank(request: BatteryRuntimeRequest) -> Bank:
         rated_capacity=rated_capacity,
         capacity=rated_capacity * battery.age_fraction * temperature_fraction,
         rated_hours=battery.rated_hours,
-        temperature=temperature,
+        temperature=temperature.value,
         temperature_fraction=temperature_fraction,
         exponent=_exponent(battery, kind),
         floor=kind.floor_fraction if battery.floor_fraction is UNSET else battery.floor_fraction,
     )
 
 
-def _temperature_fraction(kind: Chemistry, temperature: float, units: UnitSystem) -> float:
+def _temperature_fraction(kind: Chemistry, temperature: At, units: UnitSystem) -> float:
     points = _capacity_points(kind.name)
     coldest, warmest = points[0], points[-1]
-    if temperature < coldest.temperature:
+    if temperature.value < coldest.temperature:
         text = f"below {told_temperature(coldest.temperature, units)} no figure for this chemistry's capacity is known"
-        raise Refused(Fault("/battery/temperature", text))
-    return capacity_fraction_at(points, temperature=min(temperature, warmest.temperature))
+        if temperature.pointer == AIR:
+            text += ". The battery is taken to be as cold as the air: state `battery.temperature` if it is kept warmer"
+        raise Refused(Fault(temperature.pointer, text))
+    return capacity_fraction_at(points, temperature=min(temperature.value, warmest.temperature))
 
 
 @cache
@@ -167,7 +173,7 @@ def bank_temperature(request: BatteryRuntimeRequest) -> At:
     """The battery's temperature in K, stated or that of the air around it."""
     stated = request.battery.temperature
     if stated is UNSET:
-        return At("/site/air_temperature", request.site.air_temperature.base)
+        return At(AIR, request.site.air_temperature.base)
     return At("/battery/temperature", stated.base)
 
 
