@@ -262,11 +262,20 @@ def test_a_charger_is_told_by_what_it_leaves_for_the_battery():
     assert [row.holds for row in found.recharge] == [False, True, True, True]
     assert [row.carries_loads for row in found.recharge] == [False, False, True, True]
     assert short.hours is msgspec.UNSET
-    # 100 Ah from empty: 80 Ah at 0.85 x 10 A, and as long again for the last fifth.
-    assert fit.hours == pytest.approx(2 * 80 / (0.85 * 10), rel=SIX_DIGITS)
-    assert small.hours == pytest.approx(fit.hours * 10, rel=SIX_DIGITS)
+    # 100 Ah from empty, of an AGM battery that tapers from 80 % on at 20 A: at 10 A from 90 % on. There 20 x 10 / 20 of
+    # the first 20 % are wanting, which is e^-ln 2 of it; tau is 20 Ah / (0.85 x 20 A).
+    tau = 20 / (0.85 * 20)
+    assert fit.hours == pytest.approx(90 / (0.85 * 10) + tau * (3 - math.log(2) + 1), rel=SIX_DIGITS)
+    # 1 A is a twentieth of 20 A, just more than e^-3: it tapers in the last percent alone.
+    assert small.hours == pytest.approx(99 / 0.85 + tau * (3 - math.log(20) + 1), rel=SIX_DIGITS)
     assert "C/50: less than usual" in small.rate_note
     assert "C/2.5: more than" in large.rate_note
+
+
+def test_a_slow_charger_fills_at_its_current_alone():
+    """C/200 into an AGM battery, whose acceptance does not fall below C/100: 50 Ah over 85 %."""
+    (row,) = answer(**SHALLOW, loads__0__hours_per_day=1, charger={"currents": [q(0.5, "A")]}).recharge
+    assert row.hours == pytest.approx(50 / 0.85 / 0.5, rel=SIX_DIGITS)
 
 
 def test_the_usual_rate_is_called_so():

@@ -96,6 +96,7 @@ def test_wires_have_the_resistance_of_the_length_that_their_trade_uses():
 
 
 IN_THE_FILE = {
+    "absorption_start_current": "absorption_start_rate",
     "monthly_self_discharge_fraction": "self_discharge_fraction_per_month",
     "least_charge_current": "least_charge_rate",
     "greatest_charge_current": "greatest_charge_rate",

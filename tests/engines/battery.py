@@ -56,7 +56,7 @@ def charge_after_days() -> Comparison:
 
 
 def _hours_to_full(bank: Bank, kind: Chemistry) -> float | None:
-    """From the floor to where the taper ends, or None where a month on the charger does not make up for what the loads
+    """From the floor to full, or None where a month on the charger does not make up for what the loads
     that run day and night and the bank itself take."""
     net = bank.charger - sum(amperes for amperes, hours in bank.loads if hours == 24.0)
     itself = kind.self_discharge_fraction_per_month * bank.capacity / HOURS_A_MONTH
@@ -65,19 +65,27 @@ def _hours_to_full(bank: Bank, kind: Chemistry) -> float | None:
     if month <= 0:
         return None
 
-    def accepted(_, s):
-        return [efficiency * net / bank.capacity * min(1.0, (1 - s[0]) / (1 - taper))]
+    told = kind.absorption_start_rate * bank.capacity
 
-    tapers = crossing(lambda _, s: s[0] - taper, upward=True)
-    full = crossing(lambda _, s: s[0] - 1 + (1 - taper) * math.exp(-4), upward=True)
-    bulk = solve_ivp(accepted, (0, 1e7), [bank.floor], events=tapers, rtol=1e-10, atol=1e-12)
-    rest = solve_ivp(accepted, (0, 1e7), [taper], events=full, rtol=1e-10, atol=1e-12)
-    return float(bulk.t_events[0][0] + rest.t_events[0][0])
+    def accepted(_, wanting):
+        falling = told * max(wanting[0] / (1 - taper), math.exp(-3))
+        return [-efficiency / bank.capacity * min(net, falling)]
+
+    # From corner to corner of the acceptance, as an integrator steps over one that it does not know.
+    corners = ((1 - taper) * net / told, (1 - taper) * math.exp(-3), 0.0)
+    wanting, hours = 1 - bank.floor, 0.0
+    for corner in corners:
+        if corner < wanting:
+            event = crossing(lambda _, g, end=corner: g[0] - end, upward=False)
+            found = solve_ivp(accepted, (0, 1e7), [wanting], events=event, rtol=1e-10, atol=1e-13)
+            wanting, hours = corner, hours + float(found.t_events[0][0])
+    return hours
 
 
 def recharge() -> Comparison:
-    """Constant current, then an acceptance that falls with what is left, to e^-4 of it; and hours at all only where
-    the charger outruns standing loads and self-discharge. The answer's six digits, and as much for the integrator."""
+    """Constant current until the acceptance, which falls with what is wanting down to e^-3, is less; and hours at all
+    only where the charger outruns standing loads and self-discharge. The answer's six digits, and as much for the
+    integrator."""
 
     def deviations() -> Iterator[tuple[float, dict[str, Any]]]:
         draw = random.Random(1850)

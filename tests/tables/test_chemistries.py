@@ -42,6 +42,7 @@ def test_defaults_make_sense(name):
     assert 0.8 <= found.charge_efficiency_fraction < 1
     assert 0 < found.self_discharge_fraction_per_month <= 0.1
     assert 0 <= found.least_charge_rate < found.greatest_charge_rate <= 1
+    assert found.least_charge_rate <= found.absorption_start_rate <= found.greatest_charge_rate
     assert set(found.sources) >= {"peukert_exponent", "floor_fraction", "least_charge_temperature"}
 
 

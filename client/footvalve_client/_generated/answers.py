@@ -230,7 +230,9 @@ class ChemistryRow(AnswerPart, frozen=True, kw_only=True):
     charge_efficiency_fraction: float
     """Charge that is stored over charge that is put in."""
     absorption_start_fraction: float
-    """The state of charge at which the current tapers."""
+    """The state of charge at which the current of a charger of `absorption_start_current` tapers."""
+    absorption_start_current: Current
+    """For each Ah: a slower charger meets the taper later, a stronger one sooner."""
     monthly_self_discharge_fraction: float
     """Of the capacity, in a month."""
     least_charge_current: Current
@@ -724,7 +726,7 @@ class Recharge(AnswerPart, frozen=True, kw_only=True):
     carries_loads: bool
     """Whether, never switched off, it outruns self-discharge and the whole day's loads."""
     hours: float | None = None
-    """From the floor to full beside the standing loads; absent where the charger does not hold."""
+    """From the floor to full beside the standing loads, with a taper that a slow charger hardly meets; absent where the charger does not hold."""
 
 
 class RecoveryFit(AnswerPart, frozen=True, kw_only=True):

@@ -65,6 +65,7 @@ def _hours(net_current: float, bank: Bank) -> float:
         net_current=net_current,
         efficiency=bank.chemistry.charge_efficiency_fraction,
         taper_start=bank.chemistry.absorption_start_fraction,
+        taper_current=bank.chemistry.absorption_start_rate * bank.capacity,
     )
     return rounded(recharge_hours(battery, start=bank.floor))
 
@@ -141,6 +142,7 @@ def charger_steps(request: BatteryRuntimeRequest, bank: Bank) -> Iterator[Reckon
     taper_start = At("/battery/chemistry", bank.chemistry.absorption_start_fraction)
     yield chemistry_step(bank, "Charge efficiency", "charge_efficiency_fraction")
     yield chemistry_step(bank, "Start of the taper", "absorption_start_fraction")
+    yield chemistry_step(bank, "Current for each Ah that tapers there", "absorption_start_rate")
     yield reckoned("Recharge", CHARGE_WITH_TAPER, taper_start=taper_start)
     yield chemistry_step(bank, "Self-discharge in a month", "self_discharge_fraction_per_month")
     yield reckoned("Whether a charger holds", SELF_DISCHARGE, temperature=bank_temperature(request))

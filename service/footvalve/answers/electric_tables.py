@@ -18,6 +18,7 @@ from footvalve.tables.wires import AWG_WIRES, METRIC_WIRES, WireSize
 
 _OTHER_NAMES: Final = {
     "self_discharge_fraction_per_month": "monthly_self_discharge_fraction",
+    "absorption_start_rate": "absorption_start_current",
     "least_charge_rate": "least_charge_current",
     "greatest_charge_rate": "greatest_charge_current",
 }
@@ -69,6 +70,7 @@ def _chemistry(name: str) -> ChemistryRow:
         floor_fraction=row.floor_fraction,
         charge_efficiency_fraction=row.charge_efficiency_fraction,
         absorption_start_fraction=row.absorption_start_fraction,
+        absorption_start_current=Current.from_base(row.absorption_start_rate, "A"),
         monthly_self_discharge_fraction=row.self_discharge_fraction_per_month,
         least_charge_current=Current.from_base(row.least_charge_rate, "A"),
         greatest_charge_current=Current.from_base(row.greatest_charge_rate, "A"),

@@ -242,7 +242,10 @@ class Recharge(Struct, frozen=True, kw_only=True):
     current: Annotated[Current, Meta(description="The charger's.")]
     hours: Annotated[
         float | UnsetType,
-        Meta(description="From the floor to full beside the standing loads; absent where the charger does not hold."),
+        Meta(
+            description="From the floor to full beside the standing loads, with a taper that a slow charger hardly "
+            "meets; absent where the charger does not hold."
+        ),
     ] = UNSET
     rate_note: Annotated[str, Meta(description="The rate, and whether it suits the chemistry.")]
     holds: Annotated[

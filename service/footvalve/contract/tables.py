@@ -159,7 +159,13 @@ class ChemistryRow(Struct, frozen=True, kw_only=True):
     peukert_exponent: Annotated[float, Meta(description="Peukert's exponent.")]
     floor_fraction: Annotated[float, Meta(description="The lowest state of charge in routine use.")]
     charge_efficiency_fraction: Annotated[float, Meta(description="Charge that is stored over charge that is put in.")]
-    absorption_start_fraction: Annotated[float, Meta(description="The state of charge at which the current tapers.")]
+    absorption_start_fraction: Annotated[
+        float,
+        Meta(description="The state of charge at which the current of a charger of `absorption_start_current` tapers."),
+    ]
+    absorption_start_current: Annotated[
+        Current, Meta(description="For each Ah: a slower charger meets the taper later, a stronger one sooner.")
+    ]
     monthly_self_discharge_fraction: Annotated[float, Meta(description="Of the capacity, in a month.")]
     least_charge_current: Annotated[Current, Meta(description="For each Ah of capacity.")]
     greatest_charge_current: Annotated[Current, Meta(description="For each Ah of capacity.")]

@@ -6,29 +6,33 @@ from dataclasses import dataclass
 from footvalve.physics.method import Method, OutsideDomain, Range
 from footvalve.physics.si import AmpereHours, Amperes, Fraction, Hours
 
-TAPER_TIME_CONSTANTS = 4.0
-"""The taper is held so many time constants: the current is then e^-4, 1.8 % of the charger's (own choice)."""
+EXPONENTIAL_TIME_CONSTANTS = 3.0
+"""So long the acceptance falls with the charge that is wanting. It is then e^-3, 5 %, of what it was at the taper's
+start, and stays there for one more time constant, in which the battery becomes full (own choice)."""
 
 CHARGE_WITH_TAPER = Method(
-    name="constant current to the taper's start, then an acceptance that falls exponentially",
-    source="own model of the trade's rule that the last fifth takes as long as the first four (no source)",
+    name="constant current until the battery accepts less, then an acceptance that falls exponentially",
+    source="own model of the trade's rule that the last fifth takes as long as the first four (no source), taken to "
+    "hold at the current that the taper's start is told for",
     ranges=(Range("taper_start", 0.5, 0.98),),
-    note="range: own choice",
+    note="a slower charger meets the taper later; range: own choice",
 )
 
 
 @dataclass(frozen=True, slots=True)
 class ChargedBattery:
-    """A battery on a charger; `net_current` is what the charger has left for it beside the standing loads."""
+    """A battery on a charger; `net_current` is what the charger has left for it beside the standing loads, and
+    `taper_current` the one with which the taper begins at the state of charge `taper_start`."""
 
     capacity: AmpereHours
     net_current: Amperes
     efficiency: Fraction
     taper_start: Fraction
+    taper_current: Amperes
 
     def __post_init__(self) -> None:
-        if self.capacity <= 0 or self.net_current <= 0:
-            raise OutsideDomain("the capacity and the net current must be positive")
+        if min(self.capacity, self.net_current, self.taper_current) <= 0:
+            raise OutsideDomain("the capacity and the currents must be positive")
         if not 0 < self.efficiency <= 1 or not 0 < self.taper_start < 1:
             raise OutsideDomain("the efficiency must lie above 0 to 1, the taper's start between 0 and 1")
 
@@ -37,75 +41,67 @@ class ChargedBattery:
         """The state of charge that is won in an hour before the taper: eta I / C, in 1/h."""
         return self.efficiency * self.net_current / self.capacity
 
+    @property
+    def tapering_gap(self) -> Fraction:
+        """What is wanting of a full charge where the battery begins to accept less than the charger gives."""
+        return (1 - self.taper_start) * self.net_current / self.taper_current
+
+    @property
+    def last_gap(self) -> Fraction:
+        """What is wanting where the acceptance falls no further."""
+        return (1 - self.taper_start) * math.exp(-EXPONENTIAL_TIME_CONSTANTS)
+
 
 def taper_time_constant(battery: ChargedBattery) -> Hours:
-    """The time constant with which the acceptance falls, so that the current has no step.
+    """The time constant with which the acceptance falls: the battery's, whatever the charger.
 
-        tau = (1 - s0) C / (eta I)
+        tau = (1 - s0) C / (eta I0)
 
-    In the taper 1 - s = (1 - s0) exp(-t / tau), whose rate at t = 0 is (1 - s0) / tau = eta I / C, that of
-    the bulk charge. The bulk charge from empty takes s0 C / (eta I) = s0 / (1 - s0) tau. With n = 4 time
-    constants the taper takes n (1 - s0) / s0 times as long as the bulk charge from empty: for s0 = 0.8
-    exactly as long, so the last fifth takes as long as the first four; for s0 = 0.95 about a fifth as long.
+    What a battery accepts is in proportion to the charge that is wanting: I = I0 (1 - s) / (1 - s0), where I0 is the
+    current with which the taper starts at s0. So in the taper 1 - s falls as exp(-t / tau).
 
     Valid for: CHARGE_WITH_TAPER.ranges.
     Source: derived here.
     Raises: nothing; `ChargedBattery` refuses what has no meaning.
 
-    >>> round(taper_time_constant(ChargedBattery(100, net_current=10, efficiency=0.8, taper_start=0.8)), 6)
+    >>> battery = ChargedBattery(100, net_current=10, efficiency=0.8, taper_start=0.8, taper_current=10)
+    >>> round(taper_time_constant(battery), 6)
     2.5
     """
-    return (1 - battery.taper_start) / battery.bulk_rate
+    return (1 - battery.taper_start) * battery.capacity / (battery.efficiency * battery.taper_current)
 
 
 def recharge_hours(battery: ChargedBattery, *, start: Fraction) -> Hours:
     """The time from a state of charge to full.
 
-        t = (s0 - s) C / (eta I) + 4 tau                   for s < s0
-        t = tau (4 - ln((1 - s0) / (1 - s))), at least 0,  for s >= s0
+        g = 1 - s       wanting at the start
+        g1 = (1 - s0) I / I0      where the acceptance meets the charger's current
+        g2 = (1 - s0) e^-3        where it falls no further
+        t = (g - g1) C / (eta I) + tau ln(g1 / g2) + tau    for g > g1 > g2
+        t = tau ln(g / g2) + tau                            for g1 > g > g2
+        t = tau g / g2                                      for g1 > g2 > g
+        t = g C / (eta I)                                   for g2 > g1: the charger never leaves its current
 
-    "Full" is 1 - (1 - s0) e^-4, at which the charger is taken to end: 99.6 % for s0 = 0.8.
+    The last current, g2 C / (eta tau), is what fills the last of it in one tau; each branch goes over into the next.
+    At no current is the time less than that of the charge that is wanting, over the efficiency. For I = I0 the taper
+    takes 4 (1 - s0) / s0 times as long as the charge from empty up to it: for s0 = 0.8 exactly as long.
 
-    Valid for: CHARGE_WITH_TAPER.ranges; a charger that holds its current up to the taper's start.
-    Source: derived in `taper_time_constant`.
+    Valid for: CHARGE_WITH_TAPER.ranges; a charger that holds its current until the battery accepts less.
+    Source: derived here and in `taper_time_constant`.
     Raises: OutsideDomain for a start outside 0 to 1.
 
-    >>> battery = ChargedBattery(100, net_current=10, efficiency=0.8, taper_start=0.8)
+    >>> battery = ChargedBattery(100, net_current=10, efficiency=0.8, taper_start=0.8, taper_current=10)
     >>> round(recharge_hours(battery, start=0), 6), round(recharge_hours(battery, start=0.8), 6)
     (20.0, 10.0)
     """
     if not 0 <= start <= 1:
         raise OutsideDomain("a state of charge lies from 0 to 1")
-    tau = taper_time_constant(battery)
-    if start < battery.taper_start:
-        return (battery.taper_start - start) / battery.bulk_rate + TAPER_TIME_CONSTANTS * tau
-    gap_left = (1 - start) / (1 - battery.taper_start)
-    if gap_left <= math.exp(-TAPER_TIME_CONSTANTS):
-        return 0.0
-    return tau * (TAPER_TIME_CONSTANTS + math.log(gap_left))
-
-
-def charged_fraction(battery: ChargedBattery, *, start: Fraction, hours: Hours) -> Fraction:
-    """The state of charge after some hours on the charger.
-
-        s = start + eta I t / C                              up to the taper's start s0
-        s = 1 - (1 - max(s0, start)) exp(-(t - t0) / tau)    from then on
-
-    Valid for: as `recharge_hours`.
-    Source: derived in `taper_time_constant`.
-    Raises: OutsideDomain for negative hours or a start outside 0 to 1.
-
-    >>> battery = ChargedBattery(100, net_current=10, efficiency=0.8, taper_start=0.8)
-    >>> round(charged_fraction(battery, start=0, hours=10), 6)
-    0.8
-    """
-    if hours < 0 or not 0 <= start <= 1:
-        raise OutsideDomain("hours must not be negative; a state of charge lies from 0 to 1")
-    bulk_hours = max(0.0, (battery.taper_start - start) / battery.bulk_rate)
-    if hours < bulk_hours:
-        return start + battery.bulk_rate * hours
-    gap = 1 - max(battery.taper_start, start)
-    return 1 - gap * math.exp(-(hours - bulk_hours) / taper_time_constant(battery))
+    wanting, tapering, last = 1 - start, battery.tapering_gap, battery.last_gap
+    if tapering <= last:
+        return wanting / battery.bulk_rate
+    bulk_hours = max(0.0, wanting - tapering) / battery.bulk_rate
+    share = min(wanting, tapering) / last
+    return bulk_hours + taper_time_constant(battery) * (1 + math.log(share) if share > 1 else share)
 
 
 def holds(

@@ -23,7 +23,8 @@ class Chemistry:
 
     floor_fraction: the lowest state of charge in routine use.
     charge_efficiency_fraction: charge that is stored over charge that is put in.
-    absorption_start_fraction: the state of charge at which the current begins to taper.
+    absorption_start_fraction: the state of charge at which the current begins to taper, of a charger of the
+    absorption_start_rate: current over capacity, in A/Ah.
     self_discharge_fraction_per_month: of the capacity.
     least_charge_rate, greatest_charge_rate: current over capacity, in A/Ah.
     gases: whether the cells give off hydrogen; float_gassing_current, boost_gassing_current in mA/Ah.
@@ -39,6 +40,7 @@ class Chemistry:
     floor_fraction: float
     charge_efficiency_fraction: float
     absorption_start_fraction: float
+    absorption_start_rate: float
     self_discharge_fraction_per_month: float
     least_charge_rate: float
     greatest_charge_rate: float
@@ -76,6 +78,7 @@ def _chemistry(name: str, properties: dict[str, Row]) -> Chemistry:
         floor_fraction=number("floor_fraction"),
         charge_efficiency_fraction=number("charge_efficiency_fraction"),
         absorption_start_fraction=number("absorption_start_fraction"),
+        absorption_start_rate=number("absorption_start_rate"),
         self_discharge_fraction_per_month=number("self_discharge_fraction_per_month"),
         least_charge_rate=number("least_charge_rate"),
         greatest_charge_rate=number("greatest_charge_rate"),
