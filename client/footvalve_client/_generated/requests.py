@@ -206,7 +206,7 @@ class ElectricLoad(RequestPart, frozen=True, kw_only=True):
     current: CurrentLike | None = None
     """While it runs, at the bank's voltage. From 0 to 500 A."""
     power: PowerLike | None = None
-    """While it runs, in place of `current`. From 0 to 100000 W."""
+    """While it runs, in place of `current`: at the battery's terminals. What an inverter feeds takes its power over the inverter's efficiency, and what the inverter draws without a load is a load beside it. From 0 to 100000 W."""
     greatest_current: CurrentLike | None = None
     """The most that it draws for longer than it takes to start, where `current` or `power` is its mean: what wire and fuse must carry. From 0 to 500 A."""
     hours_per_day: float | None = None

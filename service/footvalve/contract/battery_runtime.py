@@ -94,7 +94,13 @@ class ElectricLoad(Struct, frozen=True, forbid_unknown_fields=True, kw_only=True
         Current | UnsetType, Within(0.0, 500.0), Meta(description="While it runs, at the bank's voltage.")
     ] = UNSET
     power: Annotated[
-        Power | UnsetType, Within(0.0, 100_000.0), Meta(description="While it runs, in place of `current`.")
+        Power | UnsetType,
+        Within(0.0, 100_000.0),
+        Meta(
+            description="While it runs, in place of `current`: at the battery's terminals. What an inverter feeds "
+            "takes its power over the inverter's efficiency, and what the inverter draws without a load is a load "
+            "beside it."
+        ),
     ] = UNSET
     greatest_current: Annotated[
         Current | UnsetType,
