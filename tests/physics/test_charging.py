@@ -39,7 +39,7 @@ def test_with_another_taper_start_the_taper_takes_the_derived_share(battery):
 
 
 @pytest.mark.parametrize("net", [0.5, 1.0, 3.0, 20.0, 50.0, 150.0])
-@pytest.mark.parametrize("start", [0.0, 0.5, 0.8, 0.93, 0.995])
+@pytest.mark.parametrize("start", [0.0, 0.5, 0.8, 0.93, 0.985, 0.995])
 def test_a_charge_takes_as_long_as_the_differential_equation_says(net, start):
     """The oracle knows only the current: the charger's, or what the battery accepts, whichever is less."""
 

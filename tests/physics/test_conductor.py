@@ -155,5 +155,5 @@ def test_so_the_wires_heat_leaves_it_at_the_warmth_that_its_insulation_bears(air
 
 def test_cool_air_grants_no_more_and_air_as_warm_as_the_insulation_nothing():
     assert warm_air_fraction(air_temperature=233.15) == 1.0
-    with pytest.raises(OutsideDomain, match="carries nothing"):
+    with pytest.raises(OutsideDomain, match=r"^insulation for 60 degC carries nothing in air of 60 degC$"):
         warm_air_fraction(air_temperature=333.15)
