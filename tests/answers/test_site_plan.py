@@ -978,6 +978,14 @@ def test_a_bank_that_kills_by_touch_is_cautioned_of_in_the_plan():
     assert "battery-shock" not in [caution.code for caution in ask(sound()).cautions]
 
 
+def test_a_battery_is_cautioned_of_though_no_day_of_it_is_known():
+    known, unknown = (
+        {caution.code for caution in ask(sound(daily_water=water)).cautions} for water in (of(80, "gal"), None)
+    )
+    assert {"battery-gas", "fuse-near-battery", "mains-charger"} <= unknown
+    assert known == unknown
+
+
 def test_the_charger_is_the_smallest_that_holds():
     answer = ask(sound(charger={"currents": [of(25, "A"), of(0.01, "A"), of(10, "A")]}))
     (charger,) = (row for row in answer.materials if row.item == "Charger")

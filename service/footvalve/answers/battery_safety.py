@@ -64,6 +64,11 @@ def _gassing_of(name: str) -> Method:
 
 def battery_cautions(request: BatteryRuntimeRequest, bank: Bank) -> list[Caution]:
     """The cautions that this bank, its temperature and its charger call for."""
+    return cautions(battery_caution_codes(bank, is_charged=request.charger is not UNSET))
+
+
+def battery_caution_codes(bank: Bank, *, is_charged: bool) -> list[str]:
+    """Their codes, of a bank with a charger or without."""
     freezing = bank.temperature < ICE_POINT
     lithium = bank.chemistry.family == "lfp"
     called_for = {
@@ -73,6 +78,6 @@ def battery_cautions(request: BatteryRuntimeRequest, bank: Bank) -> list[Caution
         "fuse-near-battery": True,
         "battery-frost": freezing and not lithium,
         "lfp-charge-below-freezing": freezing and lithium,
-        "mains-charger": request.charger is not UNSET,
+        "mains-charger": is_charged,
     }
-    return cautions(code for code, needed in called_for.items() if needed)
+    return [code for code, needed in called_for.items() if needed]

@@ -9,7 +9,9 @@ from msgspec import UNSET
 from msgspec.structs import replace
 
 from footvalve.answers.basis import merged
+from footvalve.answers.battery_bank import resolve_bank
 from footvalve.answers.battery_runtime import battery_with_headlines
+from footvalve.answers.battery_safety import battery_caution_codes
 from footvalve.answers.cautions import flowing_codes
 from footvalve.answers.friction_headline import friction_with_headlines
 from footvalve.answers.gathering import gathered
@@ -177,10 +179,14 @@ def gathered_warnings(state: PlanState, steps: PlanSteps) -> list[Warning]:
 
 
 def gathered_caution_codes(state: PlanState, steps: PlanSteps) -> list[str]:
-    """The codes of the steps' cautions, but for the one that closes every list; that of a flowing well also where the
-    pump gives nothing, and no step is asked that would tell it."""
+    """The codes of the steps' cautions, but for the one that closes every list, and those of a flowing well and of a
+    battery where no step is asked that would tell them."""
     codes = [caution.code for answer, _ in steps_in_order(state, steps) for caution in answer.cautions]
     codes += flowing_codes(state.sounded.depth)
+    request = state.request
+    if request.battery is not UNSET and steps.battery is None:
+        bank = resolve_bank(battery_request(request, request.battery, flow=0.0, current=0.0))
+        codes += battery_caution_codes(bank, is_charged=request.charger is not UNSET)
     return [code for code in dict.fromkeys(codes) if code != "local-code"]
 
 
