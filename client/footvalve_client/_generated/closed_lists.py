@@ -68,6 +68,7 @@ if TYPE_CHECKING:
         "two-pumps-running",
         "no-relief-on-tank",
         "drain-back",
+        "loses-prime",
         "air-entry",
         "vessel-on-suction-side",
         "pump-pressurizes-pump",

@@ -719,7 +719,8 @@ class Operations(ABC):
         flow: Flow in L/s, L/min, m^3/h, gal/min or gal/h. The flow to be drawn. From 0.00159 to 1580 gal/min (0.006 to
             6000 L/min).
         pump: RotaryPump, CentrifugalPump or ReciprocatingPump. The pump, told apart by `style`.
-        line: each LinePart. From the water's intake to the pump inlet, in the water's order.
+        line: each LinePart. From the water's intake to the pump inlet, in the water's order, with each stopped pump
+            that it is pulled through.
         units: "us" or "metric". The system of units in which the answer speaks. Default: us.
         site: Site. The place; each field has a default.
         contributions: True or False. Whether the answer tells how much each uncertain input has to do with its
@@ -1714,7 +1715,8 @@ class AsyncOperations(ABC):
         flow: Flow in L/s, L/min, m^3/h, gal/min or gal/h. The flow to be drawn. From 0.00159 to 1580 gal/min (0.006 to
             6000 L/min).
         pump: RotaryPump, CentrifugalPump or ReciprocatingPump. The pump, told apart by `style`.
-        line: each LinePart. From the water's intake to the pump inlet, in the water's order.
+        line: each LinePart. From the water's intake to the pump inlet, in the water's order, with each stopped pump
+            that it is pulled through.
         units: "us" or "metric". The system of units in which the answer speaks. Default: us.
         site: Site. The place; each field has a default.
         contributions: True or False. Whether the answer tells how much each uncertain input has to do with its

@@ -54,7 +54,7 @@ class BatchItem(RequestPart, frozen=True, kw_only=True):
     id: str
     """The caller's own name for this item; it comes back with the answer."""
     endpoint: str
-    """The name of an endpoint, such as `sounding`, but not `batch`. Another name spoils this item alone."""
+    """The name of an endpoint, such as `sounding`, but not `batch`. Another name spoils this item alone, with the 404 that its path would have had."""
     body: Any
     """The object that the endpoint takes. Whatever is wrong with it spoils this item alone."""
 
@@ -675,7 +675,7 @@ class SuctionFeasibilityRequest(RequestPart, frozen=True, kw_only=True):
     pump: RotaryPump | CentrifugalPump | ReciprocatingPump
     """The pump, told apart by `style`."""
     line: Sequence[LinePart]
-    """From the water's intake to the pump inlet, in the water's order."""
+    """From the water's intake to the pump inlet, in the water's order, with each stopped pump that it is pulled through."""
     units: Units | None = None
     """The system of units in which the answer speaks. Default: us."""
     site: Site | None = None
