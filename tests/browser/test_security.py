@@ -97,7 +97,8 @@ def test_nothing_is_asked_of_anybody_but_the_service(new_context, shop, service)
     elsewhere = [url for url in asked if not url.startswith((f"{service}/", "data:")) and url != address]
     assert elsewhere == []
     assert sorted(url.removeprefix(service) for url in asked if url.startswith(service)) == [
-        "/embed/v1/suction-check.js", "/embed/v1/texts/en.json", "/v1/sounding", "/v1/suction-feasibility"
+        "/embed/v1/suction-check.css", "/embed/v1/suction-check.js", "/embed/v1/texts/en.json", "/v1/sounding",
+        "/v1/suction-feasibility",
     ]  # fmt: skip
 
 

@@ -7,7 +7,7 @@
  * the site sheet also pump-points, rise and flow ("20 psi 4.2 gal/min, 50 psi 3.6 gal/min"), and switch ("20 psi, 40 psi").
  * Events: answered and refused, whose `detail` is the whole answer or problem, and changed, when an answer that was
  * told stands no longer.
- * Custom properties: --footvalve-accent and so on, as in COLOURS below; --footvalve-font, --footvalve-radius.
+ * Custom properties: --footvalve-accent and so on, as in suction-check.css; --footvalve-font, --footvalve-radius.
  * Parts: title, question, field, hint, error, doubt, input, select, button, main, stopwatch, drops, assumptions,
  * status, verdict, result, balance, profile, levers, cautions, tools.
  */
@@ -233,12 +233,12 @@ function fieldAt(fields, pointer) {
 /** A problem that the service told of; without one it did not answer. */
 const failure = (problem, fields) => Object.assign(new Error(), { problem, fields });
 
-async function ask(address, { body, fields } = {}) {
+async function ask(address, { body, fields, kind = 'json' } = {}) {
   const post = body && { method: 'POST', headers: { 'content-type': 'application/json' }, body: JSON.stringify(body) };
   let response, told;
   try {
     response = await fetch(address, { ...post, credentials: 'omit', signal: AbortSignal.timeout(20000) });
-    told = await response.json();
+    told = await response[kind]();
   } catch {
     throw failure();
   }
@@ -248,6 +248,9 @@ async function ask(address, { body, fields } = {}) {
 
 /** Whether the service answers, even where its answers are not for pages of this origin. */
 const isUp = (service) => fetch(`${service}/embed/v1/texts`, { mode: 'no-cors' }).then(() => true, () => false);
+
+/** The rules of the look, apart from the script: a phone reads them while it reads the texts. */
+const styleOf = (service) => ask(`${service}/embed/v1/suction-check.css`, { kind: 'text' });
 
 /** The tag and the texts of its language; English where there are none. */
 async function textsFor(service, tag) {
@@ -581,7 +584,6 @@ class SuctionCheck extends HTMLElement {
   turns = { submit: 0, sound: 0 };
 
   connectedCallback() {
-    this.root.adoptedStyleSheets = [STYLES];
     addEventListener('hashchange', this.follow);
     if (!this.language) this.readLink();
     this.begin();
@@ -667,19 +669,27 @@ class SuctionCheck extends HTMLElement {
     if (turn !== this.turn || !this.isConnected) return;
     const { lang } = this.closest('[lang]') ?? document.documentElement;
     const [tag] = lang.match(/^[a-z]{2,3}(-[a-z]{2}\b)?/i) ?? ['en'];
-    let loaded, isBarred;
+    let loaded, style, isBarred;
     try {
-      loaded = await textsFor(this.service, tag);
+      [loaded, style] = await Promise.all([textsFor(this.service, tag), styleOf(this.service)]);
     } catch ({ problem }) {
       isBarred = !problem && await isUp(this.service);
     }
     if (turn !== this.turn) return;
     if (!loaded) return this.renderUnreachable(isBarred);
+    this.wear(style);
     this.language = new Language(...loaded);
     const misread = Object.keys(this.language.texts.forms).filter((name) =>
       (CHOICES[name] ? !CHOICES[name].includes(this.choice(name)) : !this.told(name)));
     if (misread.length) this.renderMisread(misread);
     else this.render();
+  }
+
+  /** A sheet belongs to the document that the element stands in by now. */
+  wear(style) {
+    const sheet = new this.ownerDocument.defaultView.CSSStyleSheet();
+    sheet.replaceSync(style);
+    this.root.adoptedStyleSheets = [sheet];
   }
 
   /** There are no texts: English, and what the page itself has between the tags. */
@@ -1191,102 +1201,5 @@ class SuctionCheck extends HTMLElement {
     return true;
   }
 }
-
-// --- The look
-
-const COLOURS = {
-  background: ['#fff', '#15191c'],
-  text: ['#1c2326', '#e9edef'],
-  muted: ['#535f66', '#a9b4bb'],
-  border: ['#6d7a82', '#7d8a93'],
-  accent: ['#175a75', '#8ccbe4'],
-  'on-accent': ['#fff', '#0c1a21'],
-  good: ['#17683a', '#8fd8a8'],
-  doubtful: ['#7a4a00', '#f2c56b'],
-  bad: ['#a01c1c', '#ff9f96'],
-  soil: ['#efe8df', '#2c2620'],
-  'well-water': ['#7fb9d6', '#2f6f93'],
-};
-const colours = Object.entries(COLOURS)
-  .map(([name, pair]) => `--${name}: var(--footvalve-${name}, light-dark(${pair}));`).join('');
-
-const STYLES = new CSSStyleSheet();
-STYLES.replaceSync(`
-:host { display: block; color-scheme: light dark; --radius: var(--footvalve-radius, 6px); ${colours} }
-:host([theme=light]) { color-scheme: light; }
-:host([theme=dark]) { color-scheme: dark; }
-p > span { display: block; }
-[hidden], .group:not(:has(.field:not([hidden]))) { display: none !important; }
-* { box-sizing: border-box; }
-.box { max-width: 42em; padding: 1em; background: var(--background); color: var(--text);
-  font: var(--footvalve-font, inherit); line-height: 1.5; overflow-wrap: break-word; }
-h2, h3, p, ul, figure, dl { margin: 0 0 .7em; }
-h3 { margin-top: 1.3em; font-size: 1.1em; }
-fieldset { min-width: 0; margin: 1.5em 0 0; padding: 0; border: 0; }
-.question { padding-top: .8em; border-top: 2px solid var(--accent); }
-legend, label, summary { font-weight: 600; }
-legend { float: left; width: 100%; margin-bottom: .6em; padding: 0; font-size: 1.15em; }
-legend + * { clear: both; }
-.group legend { font-size: 1em; }
-.field { margin-bottom: 1.2em; }
-label { display: block; }
-.row, .sure, .drops li, .verdict, .key { display: flex; flex-wrap: wrap; align-items: center; gap: .4em .6em; }
-.unit { margin-right: .8em; }
-input, select, .button { font: inherit; min-height: 2.6em; max-width: 100%; border-radius: var(--radius); }
-input, select { padding: .3em .4em; border: 1px solid var(--border); background: none; color: var(--text); }
-.row input { width: 6.5em; }
-select { width: 100%; }
-.sure { font-weight: 400; color: var(--muted); }
-.sure select { width: auto; }
-.hint { font-size: .92em; color: var(--muted); margin: .3em 0; }
-.error { color: var(--bad); font-weight: 600; }
-.doubt { color: var(--doubtful); }
-.error, .doubt { margin: .4em 0; }
-.error, .doubt, .levers, .cautions li { padding-left: .8em; border-left: 4px solid; }
-[aria-invalid=true] { border: 2px solid var(--bad); }
-[inert] { opacity: .5; }
-:focus-visible { outline: 3px solid var(--accent); outline-offset: 2px; }
-.button { padding: .5em 1.1em; border: 1px solid var(--accent); background: none; color: var(--accent);
-  font-weight: 600; cursor: pointer; text-decoration: none; }
-.main, .stopwatch { display: block; width: 100%; background: var(--accent); color: var(--on-accent);
-  text-align: center; }
-.stopwatch { min-height: 5.5em; touch-action: manipulation; }
-.reading { font-size: 1.6em; text-align: center; }
-.drops ul, .cautions, .key { list-style: none; padding: 0; }
-.drops li { justify-content: space-between; }
-summary { padding: .7em 0; color: var(--accent); cursor: pointer; }
-.verdict { flex-wrap: nowrap; margin-top: 1.2em; padding: .8em; border: solid;
-  border-width: 2px 2px 2px 10px; border-radius: var(--radius); font-size: 1.15em; }
-.mark { font-size: 1.5em; font-weight: 700; }
-.feasible { color: var(--good); }
-.unsure, .marginal, .warning strong { color: var(--doubtful); }
-.infeasible, .danger strong { color: var(--bad); }
-.levers, .cautions li { border-color: var(--accent); }
-.cautions li { margin: .6em 0; }
-.cautions .danger { border-color: var(--bad); }
-.cautions .warning { border-color: var(--doubtful); }
-dl { display: grid; grid-template-columns: 1fr auto; }
-.drops li, dt, dd { margin: 0; padding: .3em 0; border-bottom: 1px solid var(--border); }
-dd { text-align: right; }
-dt:last-of-type, dd:last-of-type { font-weight: 700; }
-svg { display: block; width: 100%; max-width: 32em; }
-text { font-size: 13px; fill: var(--text); paint-order: stroke; stroke: var(--background); stroke-width: 3px; }
-.soil { fill: var(--soil); stroke: var(--muted); }
-.shaft { fill: var(--background); stroke: var(--border); }
-.water { fill: var(--well-water); }
-.pipe, .pump, path.limit { fill: none; stroke: var(--text); stroke-width: 3; }
-.pump { fill: var(--background); }
-path.limit { stroke: var(--accent); stroke-dasharray: 6 4; }
-.needs { color: var(--muted); }
-.margin { color: var(--good); }
-.short { color: var(--bad); }
-path.needs, path.margin, path.short { stroke: currentColor; stroke-width: 9; }
-path.short { stroke-dasharray: 3 2; }
-.swatch { display: inline-block; width: 1.6em; margin-right: .5em; vertical-align: middle; border-top: 9px solid; }
-.swatch.limit { border-top: 3px dashed var(--accent); }
-.swatch.short { border-top-style: dashed; }
-.tools { margin-top: 1.5em; }
-.tools .hint { margin-bottom: 1em; }
-`);
 
 if (!customElements.get(NAME)) customElements.define(NAME, SuctionCheck);

@@ -15,7 +15,7 @@ _COMMENT_LINES = re.compile(rb"^ *(?:/\*\*.*?\*/|//[^\n]*)\n", re.MULTILINE | re
 """Comments that have their lines to themselves: a tenth of the script, and of use to its authors alone."""
 
 _INDENTS = re.compile(rb"\n\s+")
-"""Indents and empty lines, of use to them alone too. Of its strings only the style sheet runs over lines."""
+"""Indents and empty lines, of use to them alone too. None of its strings runs over lines."""
 
 _AIR = re.compile(rb"('(?:\\.|[^'\\\n])*'|`[^`]*`)|(?<=[,;{(\[])\n| *(=>|[!=]==|&&|\|\||\?\?|[][(){}<>,=:?]) *")
 """A string, which is kept; spaces around signs, and the end of a line that goes on or has ended by a sign."""
