@@ -191,5 +191,15 @@ def test_without_a_clipboard_the_link_is_there_to_be_copied(check_on):
         check.answered()
 
 
+def test_a_figure_without_an_end_is_refused_at_once(check_on):
+    """A link brings what nobody would type. Its digits are looked at in a time that grows with their square else."""
+    check = check_on(f'{ROTARY} permalink id="a"')
+    told = "#footvalve?for=a&units=us&in=gal/min+ft+ft&depth=8&flow="
+    check.page.evaluate("told => { location.hash = told + '9'.repeat(200000); }", told)
+    expect(check.field("depth")).to_have_value("8")
+    check.ask(**EASY)
+    expect(check.error("flow")).to_have_text("Please write a number in gal/min, such as 12.5.")
+
+
 def test_without_the_attribute_there_is_no_link(answered):
     expect(answered.result.get_by_role("button", name="Copy a link to these answers")).to_have_count(0)

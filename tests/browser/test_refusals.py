@@ -77,7 +77,7 @@ def test_a_number_may_be_written_as_people_do(check):
     for typed, value in {
         "12,5": 12.5, " 1 200 ": 1200, "−3": -3, ".5": 0.5, "16.": 16, "+16": 16, "16 ft": 16, "16ft.": 16,
         "16 pies": 16,
-        "12 1/2": 12.5, "12½": 12.5, "½": 0.5, "3/4": 0.75, "5'6\"": 5.5, "5\u2032 6\u2033": 5.5, "5 ft 6 in": 5.5,
+        "12 1/2": 12.5, "12½": 12.5, "½": 0.5, "5' 3/4\"": 5.0625, "5'6\"": 5.5, "5\u2032 6\u2033": 5.5, "5 ft 6 in": 5.5,
         "5' 6": 5.5,
         "5 feet 6 1/2 inches": 5 + 6.5 / 12, "-2 ft 6 in": -2.5, "12 1/8": 12.125,
     }.items():  # fmt: skip
@@ -86,10 +86,47 @@ def test_a_number_may_be_written_as_people_do(check):
         assert asked.value.post_data_json["site"]["altitude"]["value"] == pytest.approx(value, abs=1e-6), typed
 
 
+@pytest.mark.parametrize("typed", ["15/16", "-3/4", "3/4 ft", "15 / 16"])
+def test_a_fraction_alone_is_one_of_inches_only(check, typed):
+    """Elsewhere it may be fifteen to sixteen."""
+    check.ask(**EASY | {"depth": typed})
+    is_marked(check, "depth", "Please write a number in ft, such as 12.5.")
+    check.give(depth="8")
+    with check.page.expect_request("**/v1/suction-feasibility") as asked:
+        check.ask(pipe="measured", bore="15/16")
+    assert asked.value.post_data_json["line"][3]["bore"]["diameter"]["value"] == 0.9375
+
+
+def test_a_temperature_may_come_with_any_sign_of_a_degree(check_on):
+    metric = check_on('rated-lift="6.7 m" flow="11 L/min" units="metric"')
+    for check, typed, value in [
+        (metric, "11 ºC", 11),
+        (metric, "11º", 11),
+        (metric, "11°", 11),
+        (check_on(), "52 ºF", 52),
+    ]:
+        with check.page.expect_request("**/v1/suction-feasibility") as asked:
+            check.ask(**EASY | {"altitude": "150", "temperature": typed})
+        assert asked.value.post_data_json["site"]["water_temperature"]["value"] == value
+    metric.ask(depth="11°")
+    is_marked(metric, "depth", "Please write a number in m, such as 12.5.")
+
+
+def test_metres_are_written_as_in_spanish(check_on):
+    check = check_on('rated-lift="6.7 m" flow="11 L/min" units="metric"', lang="es")
+    with check.page.expect_request("**/v1/suction-feasibility") as asked:
+        check.ask(**EASY | {"depth": "2,5 mts", "altitude": "1200 m.s.n.m."})
+    body = asked.value.post_data_json
+    assert (body["depth_to_water"]["value"], body["site"]["altitude"]["value"]) == (2.5, 1200)
+
+
 def test_what_could_be_a_thousand_or_a_few_is_asked_back(check):
     """One sign with three digits behind it parts thousands to some readers and fractions to others."""
     check.give(**EASY)
     for typed, many, few in [("1,500", "1500", "1.5"), ("1.500", "1500", "1.5"), ("-20.125 ft", "20125", "20.1250")]:
+        check.ask(altitude=typed)
+        is_marked(check, "altitude", f"Is this {many}, or {few}? Please write it like one of the two.")
+    for typed, many, few in [("8'000", "8000", "8"), ("1\u2019000", "1000", "1"), ("7\u2032005 ft", "7005", "7")]:
         check.ask(altitude=typed)
         is_marked(check, "altitude", f"Is this {many}, or {few}? Please write it like one of the two.")
     for typed, value in {"0.125": 0.125, "0,500": 0.5, "1.5000": 1.5, "1500.125": 1500.125}.items():

@@ -270,6 +270,10 @@ const TYPED = /^([+-]?)\s*([\d.,]*\d[.,]?)\s*([^\d\s.,+-]\D*?)?(?:\s*([\d.,]*\d[
 const FRACTION = /(?:(\d+)\s+)?(\d+)\s*[/⁄]\s*(\d+)/;
 /** A power, or a digit in a ring. */
 const RAISED = /\p{N}\p{No}|\p{No}\p{N}/u;
+/** 15/16 may be fifteen to sixteen: nobody has three quarters of a foot. */
+const BARE_FRACTION = /^\W*\d+\s*\//;
+/** No number is so long, and the expressions above take their time for one. */
+const LONGEST = 50;
 const AMBIGUOUS = /^[1-9]\d{0,2}[.,]\d{3}$/;
 
 const amount = (text) => Number(text.replace(',', '.'));
@@ -295,9 +299,10 @@ class Language {
   /** The number that was typed for a unit; else the key of what is wrong with it, and what its text has filled in. */
   parsed(typed, unit) {
     const apart = typed.replace(/[¼-¾⅐-⅞]/, ' $&');
-    if (RAISED.test(apart)) return ['not_a_number'];
+    const isBare = unit !== 'in' && BARE_FRACTION.test(typed);
+    if (typed.length > LONGEST || isBare || RAISED.test(apart)) return ['not_a_number'];
     // 31/2 may be 3 1/2.
-    const text = apart.normalize('NFKC').replace('−', '-')
+    const text = apart.replace('º', '°').normalize('NFKC').replace('−', '-')
       .replace(FRACTION, (_, whole = 0, above, below) =>
         (above / below < 1 ? (Number(whole) + above / below).toFixed(6) : '?'))
       .replace(/(?<=\d)\s(?=\d{3}\b)/g, '').trim();
@@ -305,9 +310,12 @@ class Language {
     const [, sign, first = '-', its, second, other] = text.match(TYPED) ?? [];
     const unclear = [first, second].find((number) => AMBIGUOUS.test(number));
     if (unclear) return ['ambiguous', { many: unclear.replace(/\D/, ''), few: this.written(amount(unclear)) }];
+    // 8'000 has a sign for thousands, and no inches.
+    if (/^\d{3}/.test(second)) return ['ambiguous', { many: first + second, few: first }];
     const inches = amount(second ?? '0');
     const value = Number(`${sign}1`) * (amount(first) + inches / 12);
-    const own = its || second ? this.unitOf(its) : unit;
+    // A degree is one of those that are asked for.
+    const own = its || second ? this.unitOf(its === '°' ? unit.match(/deg./)?.[0] : its) : unit;
     const isSplit = own === 'ft' && (other ? this.unitOf(other) : 'in') === 'in';
     if (own === undefined || (second && !(isSplit && inches < 12)) || !Number.isFinite(value)) return ['not_a_number'];
     return own === unit ? value : ['other_unit'];
