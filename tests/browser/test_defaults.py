@@ -1,5 +1,7 @@
 """What is assumed is stated, can be opened, and goes to the service as it stands there."""
 
+import re
+
 import pytest
 from playwright.sync_api import expect
 
@@ -73,6 +75,40 @@ def test_a_pipe_that_is_measured_is_asked_with_its_doubt(check):
     line = body_of(check, **EASY | {"pipe": "measured"}, bore="1.1")["line"]
     assert line[3]["bore"]["diameter"]["value"] == 1.1
     assert line[3]["bore"]["diameter"]["uncertainty"] == pytest.approx(0.06 * 2**0.5)
+
+
+def test_what_the_parts_take_grows_with_the_flow(check_on):
+    """Their drops are those at the flow of the page, or at a usual one, whatever flow is typed."""
+    for attributes, unit, told in [
+        ('rated-lift="22 ft" flow="4 gal/min"', "gal/min", 4),
+        ('rated-lift="22 ft"', "gal/min", 3),
+        ('rated-lift="6.7 m" units="metric"', "L/min", 12),
+    ]:
+        check = check_on(attributes)
+        line = body_of(check, **EASY | {"flow": "8"})["line"]
+        pump, strainer = (next(part for part in line if part["part"] == name) for name in ("idle-pump", "strainer"))
+        assert pump["flow"] == strainer["rated_flow"] == {"value": told, "unit": unit}
+        expect(check.element.locator("#filter-hint")).to_contain_text(f"at {told} {unit}.")
+
+
+def test_more_flow_than_may_be_drawn_is_no_yes(check):
+    site = EASY | {"reach": "40", "depth-sure": "0"}
+    check.answered(**site)
+    told = check.result.get_by_text(re.compile("All else as it is, up to")).inner_text()
+    most = float(re.search(r"up to ([\d.]+) gal/min", told)[1])
+    check.answered(flow=str(round(most * 1.1, 2)))
+    expect(check.verdict).to_contain_text("Doubtful")
+
+
+@pytest.mark.parametrize("distance", ["20", "60", "100"])
+def test_a_pipe_that_nobody_knows_gives_no_plain_yes(check, distance):
+    """The narrowest that can be chosen would turn it."""
+    site = EASY | {"reach": "40", "depth-sure": "0", "fall-sure": "0", "distance": distance}
+    check.answered(**site | {"pipe": "pex-sdr-9 3/4"})
+    expect(check.verdict).not_to_contain_text("Yes")
+    check.answered(pipe="unknown")
+    expect(check.verdict).to_contain_text("Perhaps")
+    expect(check.status).to_contain_text("hangs most on one figure: “The pipe”")
 
 
 def test_every_field_says_how_to_find_it(check):

@@ -144,6 +144,15 @@ def test_another_pump_is_another_while_the_check_is_off_the_page(check):
     expect(check.verdict).to_have_count(0)
 
 
+@pytest.mark.parametrize(("name", "value"), [("rated-lift", "28"), ("flow", "2.5")])
+def test_a_figure_that_is_not_the_pumps_own_gives_no_plain_yes(check, name, value):
+    told = "A figure of the pump is not the one of its data sheet: a plain yes can come from that alone."
+    expect(check.answered(**EASY, **SURE)).to_contain_text("Yes:")
+    expect(check.status).not_to_contain_text(told)
+    expect(check.answered(**{name: value})).to_contain_text("Perhaps:")
+    expect(check.status).to_contain_text(told)
+
+
 def test_a_figure_that_is_not_the_pumps_own_is_marked(check):
     marks = {name: check.element.locator(f"#{name}-other") for name in ("flow", "rated-lift")}
     check.give(flow="3.0")

@@ -60,14 +60,18 @@ const ASSUMED = {
   house: ['tap'],
 };
 
-/** What is not asked: value, unit, standard uncertainty. Common practice, no source. */
+/**
+ * What is not asked: value, unit, standard uncertainty. Common practice, no source. The bore of an unknown pipe may be
+ * any of the sizes that can be chosen; the drops are those at `rated_flow`, else at the pump's own flow.
+ */
 const STATED = {
   on_top: [1, 'ft'],
-  unknown_bore: [1, 'in', 0.12],
+  unknown_bore: [1, 'in', 0.25],
   pump_drop: [0.6, 'psi', 0.3],
   check_drop: [0.5, 'psi', 0.2],
   clean_filter: [0.3, 'psi'],
   filter_drop: [1, 'psi'],
+  rated_flow: [3, 'gal/min'],
 };
 
 /** About what a US unit is in metric: the figures above are round. */
@@ -131,19 +135,19 @@ function suctionLine(given, names) {
     [{ part: 'fitting', name: names[outlet], fitting: outlet }, 'exit'],
     given.distance.value && [pipe(names.line, given.distance, rise ? leaves : undefined), 'pipe', 'distance'],
     count > 0 && [{ part: 'fitting', name: names.elbows, fitting: 'elbow-90', count }, 'elbows'],
-    given.filter === 'yes' && [{ part: 'strainer', name: names.filter, rated_flow: exactly(given.flow),
+    given.filter === 'yes' && [{ part: 'strainer', name: names.filter, rated_flow: stated.rated_flow,
       clean_drop: stated.clean_filter, dirty_drop: stated.filter_drop }, 'filter'],
     rise && [pipe(names.riser, quantity(rise, inlet.unit)), 'pipe', 'pump'],
   ].filter(Boolean);
 }
 
-function lowerEnd({ lower_end: end, flow, stated }, names) {
+function lowerEnd({ lower_end: end, stated }, names) {
   if (end === 'foot') return [{ part: 'valve', name: names.foot_valve, valve: 'foot-valve-hinged' }];
   const open = { part: 'fitting', name: names.open_intake, fitting: 'entrance-sharp' };
   if (end === 'open') return [open];
   return [
     open,
-    { part: 'idle-pump', name: names.idle_pump, flow: exactly(flow), drop: stated.pump_drop },
+    { part: 'idle-pump', name: names.idle_pump, flow: stated.rated_flow, drop: stated.pump_drop },
     { part: 'valve', name: names.check_valve, valve: 'spring-check', cracking_pressure: stated.check_drop },
   ];
 }
@@ -198,8 +202,8 @@ function suctionQuestion(given, names) {
   };
   const fields = { ...POINTERS, ...(given.known === 'stone' && { '/depth_to_water': 'drops' }) };
   line.forEach(([, field, ofLength = field], index) => {
-    const ofPart = { '': field, '/length': ofLength, '/flow': 'flow', '/rated_flow': 'flow' };
-    for (const [end, name] of Object.entries(ofPart)) fields[`/line/${index}${end}`] = name;
+    fields[`/line/${index}`] = field;
+    fields[`/line/${index}/length`] = ofLength;
   });
   return { body, fields };
 }
@@ -507,9 +511,9 @@ function profileFigure(answer, line, language) {
 
 const MARKS = { feasible: '✓', unsure: '?', marginal: '!', infeasible: '✕' };
 
-/** `unsure` is a yes that the reader's doubts leave open. */
-const verdictOf = ({ verdict, chance_feasible: chance = 1 }) =>
-  verdict === 'feasible' && chance < SURE_ENOUGH ? 'unsure' : verdict;
+/** `unsure` is a yes that the reader's doubts leave open, or a figure that is not that of the pump. */
+const verdictOf = ({ verdict, chance_feasible: chance = 1 }, isOther) =>
+  verdict === 'feasible' && (isOther || chance < SURE_ENOUGH) ? 'unsure' : verdict;
 
 /** What the chance of a yes hangs on, which the service points at; else where most of the margin's doubt comes from. */
 function decisiveField({ contributions = [], warnings }, fields) {
@@ -519,14 +523,15 @@ function decisiveField({ contributions = [], warnings }, fields) {
   return decisive && fieldAt(fields, decisive.pointer);
 }
 
-function headline(answer, fields, language, { name: pump, units }) {
+function headline(answer, fields, language, { name: pump, units, isOther }) {
   const t = (key, values) => language.text(`answer.${key}`, { ...language.texts.here[units], ...values });
   const { margin, chance_feasible: chance } = answer;
-  const verdict = verdictOf(answer);
+  const verdict = verdictOf(answer, isOther);
   const decisive = Math.abs(chance - 0.5) < OPEN && decisiveField(answer, fields);
   return h('div', {},
     h('p', { class: verdict, part: 'verdict' },
       h('span', { class: 'mark', 'aria-hidden': 'true' }, MARKS[verdict]), h('strong', {}, t(verdict, { pump }))),
+    isOther && p(t('other')),
     p(t(margin.value < 0 ? 'short' : 'margin', { margin: language.measured(margin) })),
     chance !== undefined && p(t('chance', { chance: language.percent(Math.min(0.99, Math.max(0.01, chance))) })),
     decisive && p(t('hangs_on', { label: language.text(`fields.${decisive}.label`) })));
@@ -652,7 +657,9 @@ class SuctionCheck extends HTMLElement {
   }
 
   get stated() {
-    return Object.fromEntries(Object.entries(STATED).map(([name, told]) => [name, this.here(...told)]));
+    const [[rated_flow] = []] = this.told('flow');
+    const usual = Object.fromEntries(Object.entries(STATED).map(([name, told]) => [name, this.here(...told)]));
+    return rated_flow ? { ...usual, rated_flow } : usual;
   }
 
   get pump() {
@@ -986,7 +993,8 @@ class SuctionCheck extends HTMLElement {
   read() {
     const faults = {};
     const { units, stated } = this;
-    const given = { units, stated, style: this.choice('pump-style'), name: this.pump };
+    const isOther = ASSUMED.pump.some((name) => this.isOther(name));
+    const given = { units, stated, isOther, style: this.choice('pump-style'), name: this.pump };
     for (const name of Object.keys(FIELDS).filter((each) => this.isRelevant(each))) {
       if (FIELDS[name].range) given[name] = this.readNumber(name, faults);
       else if (this.chosen(name) === 'unset') faults[name] = this.t('choose');
