@@ -3,9 +3,12 @@
 import re
 import time
 
+import pytest
 from playwright.sync_api import expect
 
 from .suction_check import DEEP, EASY, SURE
+
+KNOWN = EASY | SURE | {"drawdown-sure": "0", "reach-sure": "0"}
 
 ASKED = "**/v1/suction-feasibility"
 
@@ -53,6 +56,114 @@ def test_water_that_stands_too_deep_is_a_no_that_says_why(check, picture):
     expect(check.status).not_to_contain_text("hangs most on")
     expect(check.result).to_contain_text("On the way the water would boil, even when it is cold")
     picture(check.page, "desktop-infeasible")
+
+
+@pytest.mark.parametrize(
+    ("site", "verdict", "why", "reason"),
+    [
+        (
+            {"reach": "4"},
+            "No:",
+            "The intake would stand dry: the water falls to 13 ft below the ground, and the pipe reaches down to 12 ft "
+            "at the most.",
+            "it draws air",
+        ),
+        (
+            {"reach": "5.5"},
+            "Doubtful: the rotary booster may fail",
+            "So little water stands over the intake, 0.5 ft at the most, that it may draw air. "
+            "It takes 1 ft (0.3 m) or more.",
+            "less than the 0.984 ft that keep air out of it",
+        ),
+        (
+            {"depth": "24", "pump": "20"},
+            "No:",
+            "On the way the water would boil: pre-filter.",
+            "The water boils at the end of pre-filter",
+        ),
+        (
+            {"depth": "20", "pump": "20"},
+            "Doubtful: the rotary booster may fail",
+            "On the way too little suction is left before the water boils: 1.77 ft (pre-filter).",
+            "On the way 1.77 ft are left before the water boils",
+        ),
+        (
+            {"depth": "20", "pump": "20"},
+            "Doubtful: the rotary booster may fail",
+            "The pump may not draw the air out of the dry pipe: it draws the water up 21.4 ft, "
+            "and the pipe rises 24 ft over it.",
+            "The line rises 24 ft over the water at rest, and this pump draws a dry line up to 21.4 ft",
+        ),
+        (
+            {"depth": "16", "flow": "0.3", "lower_end": "foot"},
+            "Doubtful: the rotary booster may fail",
+            "So little flow does not open the check valve fully",
+            "This flow does not lift the disc",
+        ),
+    ],
+    ids=["dry", "shallow", "boils", "tight", "priming", "disc"],
+)
+def test_what_fails_besides_the_margin_is_told_at_the_verdict(check_on, site, verdict, why, reason):
+    """It follows from the figures of the answer, whose own reasons are English and shut away."""
+    flow = site.get("flow", "3")
+    check = check_on(f'pump-name="the rotary booster" rated-lift="22 ft" flow="{flow} gal/min"')
+    expect(check.answered(**KNOWN | site)).to_contain_text(verdict)
+    expect(check.status).to_contain_text(why)
+    expect(check.status).to_contain_text("ft of suction to spare.")
+    expect(check.result.locator("details").last).to_contain_text(reason)
+
+
+def test_what_fails_is_told_in_the_readers_language(check_on):
+    check = check_on(lang="es")
+    check.answered(**KNOWN | {"depth": "20", "pump": "20"})
+    expect(check.verdict).to_have_text("!Dudoso: the rotary booster puede fallar en este pozo.")
+    expect(check.status).to_contain_text("Quizás la bomba no saque el aire de la tubería seca")
+    check.answered(depth="8", reach="5,5")
+    expect(check.status).to_contain_text("Hacen falta 1 pie (30 cm) o más.")
+    expect(check.status.locator("[lang=en]")).to_have_count(0)
+
+
+def test_a_yes_and_a_margin_that_is_too_small_tell_of_nothing_else(check):
+    for site in (KNOWN, KNOWN | {"depth": "15"}):
+        check.answered(**site)
+        expect(check.status).not_to_contain_text(re.compile("intake|boil|dry pipe|check valve"))
+
+
+@pytest.mark.parametrize(("reach", "by"), [("4", "1.99"), ("5.5", "0.485")])
+def test_where_the_intake_fails_a_longer_pipe_helps(check, reach, by):
+    check.answered(**KNOWN | {"reach": reach})
+    expect(check.result.locator("p.levers")).to_have_text(
+        f"Let the pipe reach deeper into the water, by {by} ft or more, if the well is deep enough."
+    )
+    expect(check.result).not_to_contain_text("No single change")
+    check.answered(reach=f"{float(reach) + float(by):.4f}")
+    expect(check.status).not_to_contain_text("intake")
+
+
+def limit_told(check, words):
+    told = check.result.get_by_text(words).inner_text()
+    return re.search(r"up to ([\d.]+) ", told)[1]
+
+
+@pytest.mark.parametrize("pipe", ["pe-sidr-15 3/4", "pex-sdr-9 3/4", "pe-sidr-15 1-1/4"])
+@pytest.mark.parametrize("depth", ["6", "9"])
+def test_a_limit_holds_when_it_is_filled_in(check_on, pipe, depth):
+    """Also where the pipe, which goes down with the water in the form, takes more by its length."""
+    check = check_on('pump-name="the rotary booster" rated-lift="22 ft"')
+    site = KNOWN | {"pipe": pipe, "flow": "3"}
+
+    def margin():
+        return float(re.search(r"Margin: (-?[\d.]+) ", check.status.inner_text())[1])
+
+    with check.page.expect_response(ASKED) as told:
+        check.answered(**site | {"depth": depth})
+    deepest, most = (limit_told(check, words) for words in ("water may stand up to", "may be drawn"))
+    assert float(most) <= told.value.json()["greatest_flow"]["value"] < float(most) * 1.011
+    for field, value in (("depth", deepest), ("flow", most)):
+        with check.page.expect_response(ASKED) as again:
+            check.answered(**site | {"depth": depth} | {field: value})
+        assert again.value.json()["verdict"] == "feasible"
+        assert 3.0 <= margin() < 3.2
 
 
 def test_what_the_air_carries_is_shared_out_to_the_margin(answered):

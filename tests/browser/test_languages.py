@@ -95,6 +95,25 @@ def test_doubts_are_told_in_spanish(check_on):
     expect(doubts.locator("[lang=en]")).to_have_count(0)
 
 
+def test_what_would_help_is_told_in_spanish_with_its_figures(check_on):
+    check = check_on(lang="es")
+    check.answered(**EASY | {"pipe": "pex-sdr-9 3/4", "depth": "9"})
+    best = check.result.locator("p.levers")
+    expect(best).to_contain_text(
+        re.compile(r"^Poner una tubería más ancha, de 1 pulg\. El margen sería de \d,\d+ pies")
+    )
+    others = check.result.locator(".levers + details li")
+    told = "\n".join(others.all_text_contents())
+    for sentence in (
+        r"Colocar la bomba \d,\d+ pies más abajo\.",
+        r"Sacar como mucho \d,\d+ gal/min,",
+        r"una altura de succión nominal de \d\d,\d pies o más\.",
+        r"limpio consume solo 0,3 psi\.",
+    ):
+        assert re.search(sentence, told), (sentence, told)
+    expect(check.result.locator(".levers [lang=en], .levers + details [lang=en]")).to_have_count(0)
+
+
 def test_a_language_without_texts_falls_back_to_english(check_on):
     check = check_on(lang="fr")
     expect(check.element.get_by_role("heading", level=2)).to_have_text("Would the rotary booster work on your well?")

@@ -275,7 +275,7 @@ const FRACTION = /(?:(\d+)\s+)?(\d+)\s*[/⁄]\s*(\d+)/;
 /** A power, or a digit in a ring. */
 const RAISED = /\p{N}\p{No}|\p{No}\p{N}/u;
 /** 15/16 may be fifteen to sixteen: nobody has three quarters of a foot. */
-const BARE_FRACTION = /^\W*\d+\s*\//;
+const BARE_FRACTION = /^\W*\d+\s*[/]/;
 /** No number is so long, and the expressions above take their time for one. */
 const LONGEST = 50;
 const AMBIGUOUS = /^[1-9]\d{0,2}[.,]\d{3}$/;
@@ -330,9 +330,9 @@ class Language {
     return `${number}`.replace(/\.\d{3}$/, '$&0').replace('.', this.figure(0.5)[1]);
   }
 
-  figure(value, digits) {
+  figure(value, digits, roundingMode) {
     const fixed = { minimumFractionDigits: digits, maximumFractionDigits: digits };
-    const options = digits === undefined ? { maximumSignificantDigits: 3 } : fixed;
+    const options = digits === undefined ? { maximumSignificantDigits: 3, roundingMode } : fixed;
     return new Intl.NumberFormat(this.tag, options).format(value);
   }
 
@@ -346,10 +346,10 @@ class Language {
     return own[this.plurals.select(count)] ?? own.other ?? own;
   }
 
-  /** "4.3 ± 1.2 ft": no finer than two digits of the uncertainty. */
-  measured({ value, unit, uncertainty }) {
+  /** "4.3 ± 1.2 ft": no finer than two digits of the uncertainty. What must hold is rounded to the side where it does. */
+  measured({ value, unit, uncertainty }, roundingMode) {
     const name = this.unitName(unit, value);
-    if (!uncertainty) return `${this.figure(value)} ${name}`;
+    if (!uncertainty) return `${this.figure(value, undefined, roundingMode)} ${name}`;
     const digits = Math.min(3, Math.max(0, 1 - Math.floor(Math.log10(uncertainty))));
     return `${this.figure(value, digits)} ± ${this.figure(uncertainty, digits)} ${name}`;
   }
@@ -523,14 +523,52 @@ function decisiveField({ contributions = [], warnings }, fields) {
   return decisive && fieldAt(fields, decisive.pointer);
 }
 
-function headline(answer, fields, language, { name: pump, units, isOther }) {
+const placeOf = ({ index, name }, language) => (index === undefined ? language.text('parts.intake') : name);
+
+/** As the service has them: water over the intake, and suction to spare of a safe site. */
+const leastOver = (unit) => (unit === 'm' ? 0.3 : 0.3 / 0.3048);
+const safeMargin = (unit) => (unit === 'm' ? 0.9144 : 3);
+/** The same height but for how the service rounds, in any unit. */
+const NOTHING = 1e-4;
+
+/** Water over the intake, and how much is wanting there. */
+function intakeOf({ profile: [intake], pumping_depth: { value, unit } }) {
+  const over = -value - intake.elevation.value;
+  return { over, wanting: leastOver(unit) - over, unit };
+}
+
+/** What stands against a yes besides the margin: a text for each, and what it has filled in. The figures tell it. */
+function failures({ profile, pumping_depth: depth, margin, static_lift: lift, losses, verdict }, drawdown, language) {
+  const { unit } = depth;
+  const safe = safeMargin(unit);
+  const told = (value) => language.measured({ value, unit });
+  const { over, wanting } = intakeOf({ profile, pumping_depth: depth });
+  const way = profile.slice(0, -1).map((node) => [node.above_vapour.value, node]);
+  const [left, tight] = way.reduce((one, other) => (other[0] < one[0] ? other : one));
+  const at = { place: placeOf(tight, language), left: told(Math.abs(left)) };
+  const summit = depth.value - drawdown.value + Math.max(...profile.map(({ elevation }) => elevation.value));
+  const reach = margin.value + lift.value + losses.value;
+  const least = verdict === 'infeasible' ? 0 : safe;
+  const found = [
+    over < NOTHING ? ['dry', { water: told(depth.value), intake: told(-profile[0].elevation.value) }]
+      : wanting > NOTHING && ['shallow', { over: told(over) }],
+    left < 0 ? ['boils', at] : left < safe && ['tight', at],
+    margin.value >= 0 && summit - reach > NOTHING && ['priming', { summit: told(summit), reach: told(reach) }],
+  ].filter(Boolean);
+  return found.length || margin.value < least || verdict === 'feasible' ? found : [['disc']];
+}
+
+function headline(answer, fields, language, { name: pump, units, isOther, drawdown }) {
   const t = (key, values) => language.text(`answer.${key}`, { ...language.texts.here[units], ...values });
   const { margin, chance_feasible: chance } = answer;
   const verdict = verdictOf(answer, isOther);
+  const failed = failures(answer, drawdown, language);
+  const told = verdict === 'marginal' && margin.value >= safeMargin(margin.unit) ? 'risky' : verdict;
   const decisive = Math.abs(chance - 0.5) < OPEN && decisiveField(answer, fields);
   return h('div', {},
     h('p', { class: verdict, part: 'verdict' },
-      h('span', { class: 'mark', 'aria-hidden': 'true' }, MARKS[verdict]), h('strong', {}, t(verdict, { pump }))),
+      h('span', { class: 'mark', 'aria-hidden': 'true' }, MARKS[verdict]), h('strong', {}, t(told, { pump }))),
+    failed.map(([why, values]) => p(t(`fails.${why}`, values))),
     isOther && p(t('other')),
     p(t(margin.value < 0 ? 'short' : 'margin', { margin: language.measured(margin) })),
     chance !== undefined && p(t('chance', { chance: language.percent(Math.min(0.99, Math.max(0.01, chance))) })),
@@ -544,35 +582,52 @@ function balance(answer, t, language) {
     [h('dt', {}, t(key)), h('dd', {}, language.measured(value))]));
 }
 
-function limitsView(answer, language) {
+/** The service leaves the intake where it is; by the form it goes down with the water, and its pipe takes more. */
+function deepestOf({ greatest_depth_to_water: { value, unit }, profile }, { line, depth_to_water: depth }) {
+  const first = line.findIndex(({ part }) => part === 'pipe');
+  const [below, above] = profile.slice(first, first + 2).map((node) => node.elevation.value + node.above_vapour.value);
+  const more = (value - depth.value) / (1 + (below - above) / line[first].length.value);
+  return quantity(Math.min(value, depth.value + more), unit);
+}
+
+function limitsView(answer, body, language) {
   const t = (key, values) => language.text(`answer.${key}`, values);
-  const { tightest, greatest_depth_to_water: deepest, greatest_flow: most } = answer;
+  const { tightest, greatest_flow: most } = answer;
+  const deepest = answer.greatest_depth_to_water && deepestOf(answer, body);
   const { value, unit } = tightest.above_vapour;
   const left = language.measured({ value: Math.abs(value), unit });
+  const place = placeOf(tightest, language);
   return [
     h('h3', {}, t('limits')),
     balance(answer, t, language),
-    p(t(value < 0 ? 'boils' : 'tightest', { place: tightest.name, left })),
-    deepest && p(t('as_deep_as', { depth: language.measured(deepest) })),
-    most && p(t('as_much_as', { flow: language.measured(most) })),
+    p(t(value < 0 ? 'boils' : 'tightest', { place, left })),
+    deepest && p(t('as_deep_as', { depth: language.measured(deepest, 'floor') })),
+    most && p(t('as_much_as', { flow: language.measured(most, 'floor') })),
   ];
 }
 
-/** In the reader's words where the texts have some, and as the service tells it. */
+/** In the reader's words where the texts have some, with the figure that comes first in those of the service. */
 function leverView({ pointer, change, margin }, language) {
-  const own = language.text(`levers.${lastOf(pointer)}`);
+  const [, value, unit] = change.match(/(\d\S*)\s([^\s,.;]+)/) ?? [];
+  const figure = isFinite(value) ? language.measured({ value, unit }) : `${value} ${language.unitName(unit)}`;
+  const field = change.includes('NPSH') ? 'npsh_required' : lastOf(pointer);
+  const own = unit && language.text(`levers.${field}`, { figure });
   const after = language.text('answer.after', { margin: language.measured(margin) });
-  return [own && `${own} `, saidByService(change), ' ', after];
+  return [own ?? saidByService(change), ' ', after];
 }
 
-function leversView({ levers: [best, ...others] = [], verdict }, language) {
-  const t = (key) => language.text(`answer.${key}`);
+function leversView(answer, language) {
+  const { levers = [], verdict } = answer;
+  const t = (key, values) => language.text(`answer.${key}`, values);
   if (verdict === 'feasible') return [];
+  const { wanting, unit } = intakeOf(answer);
+  const deeper = wanting > NOTHING && t('deeper', { by: language.measured({ value: wanting, unit }, 'ceil') });
+  const [best, ...others] = [deeper, ...levers.map((lever) => leverView(lever, language))].filter(Boolean);
   if (!best) return p(t('no_lever'));
   return [
     h('h3', {}, t('help')),
-    h('p', { part: 'levers' }, leverView(best, language)),
-    others.length > 0 && opened(t('more_help'), list(others.map((lever) => leverView(lever, language)))),
+    h('p', { part: 'levers' }, best),
+    others.length > 0 && opened(t('more_help'), list(others)),
   ];
 }
 
@@ -1154,7 +1209,7 @@ class SuctionCheck extends HTMLElement {
     this.result.replaceChildren();
     filled(this.result, {}, [
       leversView(answer, language),
-      limitsView(answer, language),
+      limitsView(answer, body, language),
       profileFigure(answer, body.line, language),
       h('h3', {}, this.t('answer.cautions')), cautionList(answer.cautions, language),
       elsewhere.length > 0 && [h('h3', {}, this.t('answer.doubts')), list(elsewhere)],
