@@ -6,6 +6,7 @@ import time
 import pytest
 from playwright.sync_api import expect
 
+from .shop_page import ROTARY
 from .suction_check import DEEP, EASY, SURE
 
 KNOWN = EASY | SURE | {"drawdown-sure": "0", "reach-sure": "0"}
@@ -193,6 +194,47 @@ def test_a_change_after_the_answer_is_told(check):
     expect(check.status).to_contain_text("You changed an answer. Check again.")
     check.answered()
     expect(check.status).not_to_contain_text("You changed an answer")
+
+
+def test_doubts_go_with_the_figures_that_they_spoke_of(check):
+    check.answered(**EASY)
+    expect(check.doubt("reach")).to_be_visible()
+    check.field("reach").fill("60")
+    expect(check.doubt("reach")).to_be_hidden()
+    expect(check.element.locator(".doubt:visible")).to_have_text(["You changed an answer. Check again."])
+    expect(check.field("reach")).not_to_have_accessible_description(re.compile("intake"))
+
+
+def test_a_doubt_goes_with_a_new_drop(check):
+    check.field("known").select_option("stone")
+    press = "button => { button.click(); setTimeout(() => button.click(), 900); }"
+    check.watch.evaluate(press)
+    expect(check.drops).to_contain_text("ft")
+    check.answered(**{name: value for name, value in EASY.items() if name != "depth"})
+    expect(check.doubt("reach")).to_be_visible()
+    check.watch.evaluate(press)
+    expect(check.drops).to_have_count(2)
+    expect(check.doubt("reach")).to_be_hidden()
+
+
+def test_an_answer_to_an_older_form_is_set_back_with_all_that_it_offers(check_on, picture):
+    """Its sheet has the older figures, and a link would have the newer ones."""
+    check = check_on(f"{ROTARY} permalink")
+    check.answered(**EASY)
+    offered = [check.result.get_by_role(*each) for each in (("link",), ("button",))]
+    for each in offered:
+        expect(each).to_have_count(1)
+    check.field("depth").fill("30")
+    for old in (check.result, check.status.locator("div")):
+        expect(old).to_have_js_property("inert", True)
+        assert old.evaluate("old => getComputedStyle(old).opacity") == "0.5"
+    assert check.result.locator("a, button").first.evaluate(
+        "control => (control.focus(), control.getRootNode().activeElement !== control)"
+    )
+    picture(check.page, "desktop-set-back")
+    check.answered()
+    for now in (check.result, check.status.locator("div")):
+        expect(now).to_have_js_property("inert", False)
 
 
 def held_back(check, *sites):

@@ -72,6 +72,30 @@ def test_an_answer_is_taken_back_before_another_is_worked_out(check):
     assert check.events() == [["changed", None]]
 
 
+def test_a_check_that_is_taken_off_the_page_tells_of_no_answer(check):
+    check.page.evaluate(
+        """() => {
+            window.told = [];
+            const check = document.querySelector('footvalve-suction-check');
+            for (const name of ['answered', 'refused']) check.addEventListener(name, () => window.told.push(name));
+        }"""
+    )
+    held = []
+
+    def hold(route):
+        held.append(route)
+
+    check.page.route(ASKED, hold, times=1)
+    with check.page.expect_request(ASKED):
+        check.ask(**EASY)
+    check.element.evaluate("element => element.remove()")
+    with check.page.expect_response(ASKED) as response:
+        held[0].continue_()
+    response.value.finished()
+    check.page.wait_for_timeout(200)
+    assert check.events() == []
+
+
 def test_an_event_comes_from_its_element_to_whoever_listens(check):
     """It leaves the shadow tree and bubbles, so that a page may listen in one place."""
     check.page.evaluate(

@@ -234,7 +234,7 @@ function fieldAt(fields, pointer) {
 
 // --- Asking
 
-/** A problem that the service told of; without one it did not answer. */
+/** A problem that the service told of, with its status where it is one; without a problem it did not answer. */
 const failure = (problem, fields) => Object.assign(new Error(), { problem, fields });
 
 async function ask(address, { body, fields, kind = 'json' } = {}) {
@@ -242,11 +242,17 @@ async function ask(address, { body, fields, kind = 'json' } = {}) {
   let response, told;
   try {
     response = await fetch(address, { ...post, credentials: 'omit', signal: AbortSignal.timeout(20000) });
-    told = await response[kind]();
   } catch {
     throw failure();
   }
-  if (!response.ok) throw failure({ ...told, status: response.status }, fields);
+  const { ok, status } = response;
+  try {
+    told = await response[kind]();
+  } catch {
+    throw failure({});
+  }
+  // What stands before the service refuses in words of its own.
+  if (!ok) throw failure({ detail: told?.message ?? status, ...told, status }, fields);
   return told;
 }
 
@@ -258,11 +264,16 @@ const styleOf = (service) => ask(`${service}/embed/v1/suction-check.css`, { kind
 
 /** The tag and the texts of its language; English where there are none. */
 async function textsFor(service, tag) {
-  const texts = (language) => ask(`${service}/embed/v1/texts/${language}.json`);
+  const texts = async (language) => {
+    const told = await ask(`${service}/embed/v1/texts/${language}.json`);
+    if (!told?.fields) throw failure({});
+    return told;
+  };
   try {
     return [tag, await texts(tag.toLowerCase().split('-')[0])];
   } catch (failed) {
-    if (failed.problem?.status !== 404) throw failed;
+    const { status = 404 } = failed.problem ?? { status: 0 };
+    if (status !== 404) throw failed;
     return ['en', await texts('en')];
   }
 }
@@ -379,7 +390,7 @@ const button = (text, onclick, attributes) =>
   h('button', { type: 'button', part: 'button', onclick, ...attributes }, text);
 
 /** The service speaks English, and to who has a policy. */
-const saidByService = (text) => h('span', { lang: 'en' }, text.replace('of the policy', 'asked for'));
+const saidByService = (text) => h('span', { lang: 'en' }, `${text}`.replace('of the policy', 'asked for'));
 
 /** Whether a drop lies far from the others. */
 const isOdd = ({ warnings }, index) => warnings.some(({ pointer, detail }) =>
@@ -743,6 +754,7 @@ class SuctionCheck extends HTMLElement {
     try {
       [loaded, style] = await Promise.all([textsFor(this.service, tag), styleOf(this.service)]);
     } catch ({ problem }) {
+      if (problem) console.error(`${NAME}: ${this.service} sends no texts`);
       isBarred = !problem && await isUp(this.service);
     }
     if (turn !== this.turn) return;
@@ -805,7 +817,7 @@ class SuctionCheck extends HTMLElement {
     const question = (name, ...children) =>
       h('fieldset', { part: 'question' }, h('legend', {}, t(`questions.${name}`)), children);
     this.result = h('section', { part: 'result', 'aria-label': t('answer.title'), hidden: true });
-    this.status = h('div', { role: 'status', part: 'status' });
+    this.status = h('div', { role: 'status', 'aria-atomic': 'false', part: 'status' });
     this.root.replaceChildren(h('div', { class: 'box', lang: this.language.tag },
       h('h2', { part: 'title' }, t('title')), p(t('intro')), h('p', { part: 'hint' }, t('sure.hint')),
       h('form', {
@@ -934,15 +946,19 @@ class SuctionCheck extends HTMLElement {
   /** No answer to an older form stands beside a newer one unmarked, whether it is here or still to come. */
   outdate() {
     this.turns.submit += 1;
-    const [busy, changed] = ['busy', 'changed'].map((id) => this.root.querySelector(`#${id}`));
-    const told = h('p', { id: 'changed', part: 'doubt' }, this.t('changed'));
+    const busy = this.root.querySelector('#busy');
+    const told = h('p', { part: 'doubt' }, this.t('changed'));
     if (busy) busy.replaceWith(told);
-    else if (!this.result.hidden && !changed) this.status.prepend(told);
+    else if (!this.result.hidden && !this.result.inert) {
+      for (const old of [...this.status.children, this.result]) old.inert = true;
+      this.status.prepend(told);
+    }
     this.unsettle();
   }
 
-  /** Tell the page once that the answer it was told stands no longer. */
+  /** What came with an answer goes with it: the doubts at the fields, and the page is told once. */
   unsettle() {
+    this.unsay('doubt');
     if (this.isSettled) this.tell('changed');
     this.isSettled = false;
   }
@@ -1116,7 +1132,7 @@ class SuctionCheck extends HTMLElement {
   /** Do what a method asks for, unless it asks anew meanwhile; offer the method again where the service is away. */
   async attempt(method, task) {
     const turn = this.turns[method] += 1;
-    const isLast = () => turn === this.turns[method];
+    const isLast = () => this.isConnected && turn === this.turns[method];
     try {
       await task(isLast);
     } catch (failed) {
@@ -1125,9 +1141,9 @@ class SuctionCheck extends HTMLElement {
       if (!isLast()) return;
       this.result.hidden = true;
       this.unsettle();
-      const { status = 503 } = failed.problem ?? {};
+      const { status } = failed.problem ?? {};
       if (status < 500 && status !== 429) return this.refuse(failed);
-      this.status.replaceChildren(h('p', { part: 'error' }, this.t(failed.problem ? 'overloaded' : 'unreachable')),
+      this.status.replaceChildren(h('p', { part: 'error' }, this.t(status ? 'overloaded' : 'unreachable')),
         button(this.t('retry'), () => this.again(method)));
     }
   }
@@ -1146,10 +1162,14 @@ class SuctionCheck extends HTMLElement {
   // What came of it
 
   clear() {
-    for (const name of [...Object.keys(FIELDS), 'drops']) for (const kind of ['error', 'doubt']) this.say(name, kind);
+    this.unsay('error');
     this.status.replaceChildren();
     this.result.hidden = true;
     this.unsettle();
+  }
+
+  unsay(kind) {
+    for (const name of [...Object.keys(FIELDS), 'drops']) this.say(name, kind);
   }
 
   say(name, kind, ...message) {
@@ -1179,7 +1199,8 @@ class SuctionCheck extends HTMLElement {
   }
 
   refuse({ problem, fields }) {
-    const elsewhere = this.place(problem.errors ?? [], fields, 'error');
+    const isSaid = (fault) => fault?.pointer?.split && fault.detail?.includes;
+    const elsewhere = this.place([problem.errors].flat().filter(isSaid), fields, 'error');
     if (this.root.querySelector('[aria-invalid=true]')) this.toFirstFault();
     else {
       const told = elsewhere.length ? elsewhere : [saidByService(problem.detail)];
@@ -1216,7 +1237,7 @@ class SuctionCheck extends HTMLElement {
       opened(this.t('answer.reasons'), list(answer.reasons.map(saidByService))),
       this.tools(body, given.tap),
     ]);
-    this.result.hidden = false;
+    this.result.hidden = this.result.inert = false;
     this.status.scrollIntoView();
   }
 
