@@ -116,6 +116,23 @@ def test_the_answer_is_announced_once(check):
     assert said[1].startswith("✓Yes:")
 
 
+def test_a_change_after_the_answer_is_announced_by_itself(check):
+    """The status is read by what is new in it, and the answer that stands no longer is not read at all."""
+    check.answered(**EASY)
+    check.field("depth").fill("9")
+    expect(check.status).to_have_attribute("aria-atomic", "false")
+    told = check.status.evaluate("status => [...status.children].map(({ inert, textContent }) => [inert, textContent])")
+    assert told[0] == [False, "You changed an answer. Check again."]
+    assert [inert for inert, _ in told[1:]] == [True]
+
+
+def test_what_is_wrong_with_a_drop_is_announced(check):
+    check.field("known").select_option("stone")
+    check.watch.evaluate("button => { button.click(); setTimeout(() => button.click(), 200); }")
+    region = check.element.locator("#by-stone [aria-live=polite]")
+    expect(region).to_contain_text("hardly longer than a person takes to react")
+
+
 def test_a_drop_is_announced_by_its_depth_alone(check):
     check.field("known").select_option("stone")
     check.watch.evaluate("button => { button.click(); setTimeout(() => button.click(), 700); }")

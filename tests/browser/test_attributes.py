@@ -3,6 +3,7 @@
 import pytest
 from playwright.sync_api import expect
 
+from .shop_page import ROTARY
 from .suction_check import EASY, SURE, SuctionCheck
 
 ASKED = "**/v1/suction-feasibility"
@@ -92,6 +93,23 @@ def test_a_pump_whose_name_is_empty_has_none(check_on):
     expect(check.answered(**EASY, **SURE)).to_have_text("✓Yes: this pump can draw water from this well.")
 
 
+def test_an_attribute_that_is_empty_counts_as_none(check_on):
+    check = check_on(
+        'rated-lift="22 ft" npsh-required="" flow="3 gal/min" switch="" lang="" service="" units=""', lang="es"
+    )
+    expect(check.button).to_have_text("Comprobar mi pozo")
+    pump, flow, units = pump_of(check, **EASY)
+    assert pump["rated_suction_lift"] == {"value": 22, "unit": "ft"}
+    assert "npsh_required" not in pump
+    assert (flow["value"], units) == (3, "us")
+    expect(check.verdict).to_be_visible()
+
+
+@pytest.mark.parametrize("switch", ["20 psi, 3 bar", "1.5 bar, 300 kPa"])
+def test_a_switch_may_be_told_in_any_unit(check_on, switch):
+    expect(check_on(f'{ROTARY.partition(" switch")[0]} switch="{switch}"').field("tap")).to_be_attached()
+
+
 def test_a_style_and_units_may_be_written_in_capitals(check_on):
     check = check_on('npsh-required="12 ft" flow="6 GPM" pump-style="Centrifugal" units="US"')
     pump, flow, units = pump_of(check, **EASY)
@@ -126,6 +144,9 @@ def test_a_figure_of_the_page_keeps_all_its_digits(check_on):
         ("units", "imperial", "us or metric"),
         ("switch", "20, 40 psi", "20 psi, 40 psi"),
         ("switch", "20 psi, 40 psi, 60 psi", "20 psi, 40 psi"),
+        ("switch", "40 psi, 20 psi", "20 psi, 40 psi"),
+        ("switch", "30 psi, 30 psi", "20 psi, 40 psi"),
+        ("switch", "2 bar, 20 psi", "20 psi, 40 psi"),
         ("pump-points", "3.4 gal/min 20 psi, 2.4 gal/min 70 psi", "20 psi 3.4 gal/min, 70 psi 2.4 gal/min"),
     ],
 )

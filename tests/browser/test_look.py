@@ -3,7 +3,7 @@
 from playwright.sync_api import expect
 
 from .shop_page import check_element
-from .suction_check import EASY
+from .suction_check import EASY, SuctionCheck
 
 LIGHT, DARK = "rgb(255, 255, 255)", "rgb(21, 25, 28)"
 
@@ -83,6 +83,39 @@ def test_the_page_shapes_the_check_by_its_parts(page_with):
     page.locator("form > .main").click()
     expect(page.locator(".verdict")).to_be_visible()
     assert style(page.locator(".verdict"), "letterSpacing") == "3px"
+
+
+def test_a_page_from_right_to_left_leaves_the_check_as_its_language_goes(page_with):
+    """Else ± and what belongs to it change places, and the words of the drawing stand where they do not belong."""
+    page = page_with(f'<div dir="rtl">{check_element(inside="<p id=own>Ask our counter.</p>")}</div>')
+    check = SuctionCheck(page)
+    check.answered(**EASY)
+    for place in (".box", ".balance dd", "svg text"):
+        assert style(check.element.locator(place).first, "direction") == "ltr"
+    left, right = check.element.locator("svg[role=img]").evaluate(
+        "drawing => [...drawing.querySelectorAll('text')].slice(0, 2).map((text) => text.getBBox().x)"
+    )
+    assert 0 < left < 10
+    assert right > 100
+    page.route("**/embed/v1/texts**", lambda route: route.abort())
+    check.element.evaluate("element => element.setAttribute('lang', 'es')")
+    assert style(check.element.get_by_role("alert"), "direction") == "ltr"
+    assert style(page.locator("#own"), "direction") == "rtl"
+
+
+def test_a_check_that_moves_to_another_document_keeps_its_look(check):
+    look = check.page.evaluate(
+        """async () => {
+            const check = document.querySelector('footvalve-suction-check');
+            const frame = document.createElement('iframe');
+            document.body.append(frame);
+            frame.contentDocument.body.append(check);
+            const seen = () => check.shadowRoot.querySelector('.box:not([inert]) .question');
+            while (!seen()) await new Promise((resume) => setTimeout(resume, 20));
+            return [check.ownerDocument === document, getComputedStyle(seen()).borderTopWidth];
+        }"""
+    )
+    assert look == [False, "2px"]
 
 
 def test_the_rules_of_the_page_do_not_leak_in(page_with):

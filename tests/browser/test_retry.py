@@ -100,6 +100,28 @@ def test_what_is_no_answer_counts_as_none(check):
     expect(check.status).to_contain_text("The service cannot be reached.")
 
 
+@pytest.mark.parametrize(
+    ("status", "body", "told"),
+    [
+        (403, {"message": "Forbidden"}, "Forbidden"),
+        (422, {}, "422"),
+        (422, None, "422"),
+        (413, [], "413"),
+        (422, {"detail": "no", "errors": "none"}, "no"),
+        (422, {"detail": "no", "errors": [None, {}, {"pointer": 1, "detail": 2}]}, "no"),
+    ],
+)
+def test_a_refusal_that_is_not_the_services_own_ends_too(check, status, body, told):
+    """What stands before a service, such as a gateway, refuses in its own way."""
+    check.watch_events()
+    check.reply_once(ASKED, status, body)
+    check.ask(**EASY)
+    expect(check.status).to_have_text(f"The service could not work this out: {told}")
+    ((name, problem),) = check.events()
+    assert (name, problem["status"]) == ("refused", status)
+    expect(check.answered()).to_be_visible()
+
+
 @pytest.mark.parametrize("odd", [{"verdict": "feasible"}, {"verdict": "fine"}, {}, [], None, "yes"])
 def test_an_answer_that_lacks_what_is_told_counts_as_none(check, odd):
     check.watch_events()
@@ -152,6 +174,44 @@ def test_a_service_that_is_down_when_the_page_loads(new_context, shop, service):
     alert.get_by_role("button", name="Try again").click()
     check.is_ready()
     expect(page.get_by_text("Ask our counter.")).to_be_hidden()
+
+
+@pytest.mark.parametrize("body", ["{}", "null", "[]", "<html>sign in</html>"])
+def test_texts_that_are_none_are_told_and_asked_for_again(new_context, shop, service, body):
+    page = new_context().new_page()
+    said = []
+    page.on("console", lambda message: said.append(message.text))
+    headers = {"access-control-allow-origin": shop.origin}
+    page.route("**/embed/v1/texts/**", lambda route: route.fulfill(body=body, headers=headers), times=2)
+    html = check_element(inside="<p>Ask our counter.</p>")
+    page.goto(shop.page(shop_page(html, f"{service}/embed/v1/suction-check.js")))
+    check = SuctionCheck(page)
+    expect(check.element.get_by_role("alert")).to_contain_text("The service cannot be reached.")
+    expect(page.get_by_text("Ask our counter.")).to_be_visible()
+    assert said == [f"footvalve-suction-check: {service} sends no texts"]
+    check.element.get_by_role("button", name="Try again").press("Enter")
+    check.is_ready()
+    expect(check.field("known")).to_be_focused()
+
+
+def test_trying_again_in_vain_keeps_the_keyboard_where_it_was(check):
+    check.page.route("**/embed/v1/texts**", lambda route: route.abort())
+    check.element.evaluate("element => element.setAttribute('lang', 'es')")
+    again = check.element.get_by_role("button", name="Try again")
+    again.focus()
+    with check.page.expect_request("**/embed/v1/texts/es.json"):
+        check.page.keyboard.press("Enter")
+    expect(check.element.locator(".box")).to_have_js_property("inert", False)
+    expect(again).to_be_focused()
+
+
+def test_texts_of_a_language_that_are_none_fall_back_to_english(check):
+    headers = {"access-control-allow-origin": check.page.evaluate("location.origin")}
+    check.page.route("**/embed/v1/texts/es.json", lambda route: route.fulfill(body="{}", headers=headers))
+    with check.page.expect_response("**/embed/v1/texts/es.json"):
+        check.element.evaluate("element => element.setAttribute('lang', 'es')")
+    expect(check.button).to_have_text("Check my well")
+    assert check.element.locator(".box").get_attribute("lang") == "en"
 
 
 def test_drops_are_measured_once_the_service_is_back(check):

@@ -3,8 +3,8 @@
 import pytest
 from playwright.sync_api import expect
 
-from .shop_page import ROTARY
-from .suction_check import DEEP, EASY
+from .shop_page import ROTARY, check_element
+from .suction_check import DEEP, EASY, SuctionCheck
 
 PHONE = {"viewport": {"width": 320, "height": 640}, "is_mobile": True, "has_touch": True, "device_scale_factor": 2}
 ZOOMED = {"viewport": {"width": 640, "height": 450}, "device_scale_factor": 2}
@@ -120,6 +120,26 @@ def test_letters_at_twice_their_size(check_on, picture):
     nothing_sticks_out(check.page)
     assert check.field("depth").evaluate("field => getComputedStyle(field).fontSize") == "32px"
     picture(check.page, "large-letters")
+
+
+@pytest.mark.parametrize("width", [320, 360])
+def test_letters_at_twice_their_size_fit_a_phone_in_spanish(check_on, picture, width):
+    check = check_on(lang="es", viewport={"width": width, "height": 700})
+    check.page.add_style_tag(content="html { font-size: 200%; }")
+    check.open_assumptions()
+    check.answered(**EASY | {"depth": "15"})
+    nothing_sticks_out(check.page)
+    picture(check.page, f"large-letters-es-{width}")
+
+
+def test_a_page_that_breaks_no_lines_and_a_name_without_an_end_fit_a_phone(page_with):
+    page = page_with(
+        f'<div style="white-space: nowrap">{check_element(ROTARY.replace("the rotary booster", "x" * 96))}</div>',
+        **PHONE,
+    )
+    check = SuctionCheck(page)
+    check.answered(**EASY)
+    nothing_sticks_out(page)
 
 
 @pytest.mark.parametrize("path", ["/embed/v1/demo", "/embed/v1/demo?lang=es"])

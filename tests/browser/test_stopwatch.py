@@ -213,9 +213,9 @@ def test_a_finger_that_bounces_stops_nothing(by_stone):
 def test_a_stone_that_nobody_hears_stops_the_watch(by_stone):
     by_stone.watch.click()
     by_stone.page.clock.run_for(10_500)
-    expect(by_stone.element.locator(".reading")).to_have_text(
-        "No splash within 10 s: the watch was stopped. Try again."
-    )
+    expect(by_stone.error("drops")).to_have_text("No splash within 10 s: the watch was stopped. Try again.")
+    expect(by_stone.error("drops")).to_be_visible()
+    expect(by_stone.element.locator(".reading")).to_have_text("Ready")
     expect(by_stone.watch).to_have_text("Start: I let go")
     expect(by_stone.drops).to_have_count(0)
 

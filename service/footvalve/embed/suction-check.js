@@ -85,7 +85,9 @@ const FLOWS = { 'L/s': 60, 'm^3/h': 1000 / 60 };
 /** What each quantity in an entry of an attribute may come in. */
 const LENGTH = ['ft', 'm'];
 const FLOW = ['gal/min', 'L/min', 'L/s', 'm^3/h'];
-const PRESSURE = ['psi', 'bar', 'kPa'];
+/** How many kPa they are. */
+const PRESSURES = { psi: 6.895, bar: 100, kPa: 1 };
+const PRESSURE = Object.keys(PRESSURES);
 const SHAPES = {
   'rated-lift': [LENGTH], 'npsh-required': [LENGTH], flow: [FLOW], 'pump-points': [PRESSURE, FLOW], switch: [PRESSURE],
 };
@@ -690,7 +692,7 @@ class SuctionCheck extends HTMLElement {
   }
 
   get service() {
-    return (this.getAttribute('service') ?? ORIGIN).replace(/\/+$/, '');
+    return (this.getAttribute('service') || ORIGIN).replace(/\/+$/, '');
   }
 
   get units() {
@@ -712,7 +714,10 @@ class SuctionCheck extends HTMLElement {
       const isRead = ({ value, unit }, place) => shape[place]?.includes(unit) && !this.misfit(name, value, unit).length;
       return !entry.replace(one, '').trim() && found.length === shape.length && found.every(isRead) && found;
     }) ?? [];
-    return entries.length <= (MOST[name] ?? 1) && entries.every(Boolean) && entries;
+    if (entries.length > (MOST[name] ?? 1) || !entries.every(Boolean)) return false;
+    // A switch starts the pump at less than it stops it at.
+    const [start, stop] = name === 'switch' ? entries.map(([{ value, unit }]) => value * PRESSURES[unit]) : [];
+    return !(start >= stop) && entries;
   }
 
   /** A figure from above in the reader's units. */
@@ -743,12 +748,12 @@ class SuctionCheck extends HTMLElement {
   }
 
   /** Load the texts and ask; once for all attributes that change together. What was told stands no longer. */
-  async begin() {
+  async begin(isRetry) {
     const turn = ++this.turn;
     this.forget();
     await null;
     if (turn !== this.turn || !this.isConnected) return;
-    const { lang } = this.closest('[lang]') ?? document.documentElement;
+    const { lang } = this.closest('[lang]:not([lang=""])') ?? document.documentElement;
     const [tag] = lang.match(/^[a-z]{2,3}(-[a-z]{2}\b)?/i) ?? ['en'];
     let loaded, style, isBarred;
     try {
@@ -758,7 +763,13 @@ class SuctionCheck extends HTMLElement {
       isBarred = !problem && await isUp(this.service);
     }
     if (turn !== this.turn) return;
-    if (!loaded) return this.renderUnreachable(isBarred);
+    if (loaded) this.renderIn(loaded, style);
+    else this.renderUnreachable(isBarred);
+    // The button that had it is gone.
+    if (isRetry) this.root.querySelector('select, button')?.focus();
+  }
+
+  renderIn(loaded, style) {
     this.wear(style);
     this.language = new Language(...loaded);
     const misread = Object.keys(this.language.texts.forms).filter((name) =>
@@ -778,7 +789,7 @@ class SuctionCheck extends HTMLElement {
   renderUnreachable(isBarred) {
     if (isBarred) console.error(`${NAME}: ${this.service} must allow ${location.origin}`);
     const told = isBarred ? 'The suction check cannot be used on this page.' : 'The service cannot be reached.';
-    this.renderInstead('en', p(told), button('Try again', () => this.begin()));
+    this.renderInstead('en', 'ltr', p(told), button('Try again', () => this.begin(true)));
   }
 
   /** The author of the page has to mend these attributes. */
@@ -786,11 +797,11 @@ class SuctionCheck extends HTMLElement {
     for (const name of names) {
       console.error(`${NAME}: write ${name} like ${this.t(`forms.${name}`)}, not ${this.getAttribute(name)}`);
     }
-    this.renderInstead(this.language.tag, p(this.t('misread')));
+    this.renderInstead(this.language.tag, this.t('direction'), p(this.t('misread')));
   }
 
-  renderInstead(lang, ...told) {
-    this.root.replaceChildren(h('div', { class: 'box', lang, role: 'alert' }, told, h('slot')));
+  renderInstead(lang, dir, ...told) {
+    this.root.replaceChildren(h('div', { class: 'box' }, h('div', { lang, dir, role: 'alert' }, told), h('slot')));
   }
 
   // The form
@@ -818,7 +829,7 @@ class SuctionCheck extends HTMLElement {
       h('fieldset', { part: 'question' }, h('legend', {}, t(`questions.${name}`)), children);
     this.result = h('section', { part: 'result', 'aria-label': t('answer.title'), hidden: true });
     this.status = h('div', { role: 'status', 'aria-atomic': 'false', part: 'status' });
-    this.root.replaceChildren(h('div', { class: 'box', lang: this.language.tag },
+    this.root.replaceChildren(h('div', { class: 'box', lang: this.language.tag, dir: t('direction') },
       h('h2', { part: 'title' }, t('title')), p(t('intro')), h('p', { part: 'hint' }, t('sure.hint')),
       h('form', {
         onsubmit: (event) => (event.preventDefault(), this.submit()),
@@ -919,7 +930,7 @@ class SuctionCheck extends HTMLElement {
     const [choice, value] = FIELDS[name]?.when ?? [];
     if (choice) return this.chosen(choice) === value;
     if (name === 'tap') return Boolean(this.sheet);
-    const hasNpsh = this.hasAttribute('npsh-required');
+    const hasNpsh = this.told('npsh-required').length > 0;
     return name === 'npsh-required' ? hasNpsh : name !== 'rated-lift' || !hasNpsh;
   }
 
@@ -977,13 +988,13 @@ class SuctionCheck extends HTMLElement {
     this.haltWatch = stopwatch(watch,
       (time) => show('stop', t('listening', { time: this.language.figure(time, 1) })),
       (time) => {
-        show('start', t(time ? 'idle' : 'too_long', { time: LONGEST_FALL }));
-        const fault = this.faultOfTimes(time);
+        show('start', t('idle'));
+        const fault = time ? this.faultOfTimes(time) : t('too_long', { time: LONGEST_FALL });
         if (fault) this.say('drops', 'error', fault);
-        else if (time) this.changeDrops([...this.drops, time]);
+        else this.changeDrops([...this.drops, time]);
       });
     return h('div', { id: 'by-stone' }, h('p', { part: 'doubt' }, t('before')), this.field('top'), p(t('how')),
-      watch, reading, this.messages('drops'), this.dropList, this.found);
+      watch, reading, h('div', { 'aria-live': 'polite' }, this.messages('drops')), this.dropList, this.found);
   }
 
   /** What a hand takes, and as much as a stone that falls. */
