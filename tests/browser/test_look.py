@@ -1,9 +1,12 @@
 """Light and dark, colours of the reader's own, motion, and the look that the page gives."""
 
+import re
+
+import pytest
 from playwright.sync_api import expect
 
 from .shop_page import check_element
-from .suction_check import EASY, SuctionCheck
+from .suction_check import DEEP, EASY, SuctionCheck
 
 LIGHT, DARK = "rgb(255, 255, 255)", "rgb(21, 25, 28)"
 
@@ -116,6 +119,36 @@ def test_a_check_that_moves_to_another_document_keeps_its_look(check):
         }"""
     )
     assert look == [False, "2px"]
+
+
+@pytest.mark.parametrize("forced", ["none", "active"])
+@pytest.mark.parametrize("site", [{}, {"depth": "18"}, DEEP], ids=["margin", "short", "all of it"])
+def test_the_key_shows_what_is_drawn_as_it_is_drawn(check_on, picture, forced, site):
+    check = check_on(forced_colors=forced)
+    check.answered(**EASY | site)
+    look = """paths => paths.map((path) => {
+        const { stroke, strokeWidth, strokeDasharray } = getComputedStyle(path);
+        return [path.className.baseVal, stroke, strokeWidth, strokeDasharray];
+    })"""
+    drawn = check.element.locator("svg[role=img] path:is(.limit, .needs, .margin, .short)").evaluate_all(look)
+    shown = check.element.locator(".swatch path").evaluate_all(look)
+    assert shown == drawn
+    assert len({tuple(each) for each in shown}) == len(shown) == (2 if site is DEEP else 3)
+    picture(check.page, f"key-{forced}-{site.get('depth', 8)}")
+
+
+def test_what_is_missing_is_drawn_to_scale(check):
+    check.answered(**DEEP)
+    height, feet = check.element.locator("svg[role=img]").evaluate(
+        """drawing => {
+            const heights = drawing.querySelector('path.short').getAttribute('d').match(/-?[\\d.]+/g).slice(1);
+            const ground = drawing.querySelector('.soil').getAttribute('d').match(/V([\\d.]+)/)[1];
+            const foot = (drawing.querySelector('circle').getAttribute('cy') - ground) / 5;
+            return [Math.abs(heights[1] - heights[0]) / foot, drawing.getAttribute('aria-label')];
+        }"""
+    )
+    margin = float(re.search(r"makes the margin (-[\d.]+)", feet)[1])
+    assert height == pytest.approx(-margin, abs=0.1)
 
 
 def test_the_rules_of_the_page_do_not_leak_in(page_with):

@@ -480,15 +480,16 @@ function profileDrawing(answer, line, language) {
   const way = (name, places, key) => path(name, `M${places.map((place) => `${place.x},${y(place[key])}`).join('L')}`);
   const column = (name, height) => path(name, `M79,262V${y(height)}h22V262`);
   const bar = (name, from, to) => path(name, `M280,${y(from)}V${y(to)}`);
-  const [low, high] = [Math.max(inlet, Math.min(needed, reached)), Math.max(needed, reached)];
   const isShort = reached < needed;
+  // What is missing may reach below the inlet: then nothing is left of what the pump needs.
+  const [low, high] = isShort ? [reached, needed] : [needed, reached];
   const label = profileText(answer, outside, told, reached, language);
   const limit = outside[0].limit < outside[0].height ? 18 : -6;
   return svg('svg', { viewBox: '0 0 360 262', role: 'img', 'aria-label': label },
     path('soil', `M-2,270V${y(0)}H362V270`),
     column('shaft', Math.max(0, outside[0].height)), column('water', water),
     way('pipe', nodes, 'height'), way('limit', outside, 'limit'),
-    bar('needs', inlet, low), bar(isShort ? 'short' : 'margin', low, high),
+    low > inlet && bar('needs', inlet, low), bar(isShort ? 'short' : 'margin', low, high),
     svg('circle', { class: 'pump', cx: 252, cy: y(inlet), r: 8 }),
     text(word('ground'), 4, y(0) - 5),
     text(`${word('water')} ${told(water)}`, 108, y(water) + 14),
@@ -511,12 +512,14 @@ function profileText(answer, outside, told, reached, language) {
 
 function profileFigure(answer, line, language) {
   const t = (key) => language.text(`profile.${key}`);
-  const key = ['limit', 'needs', answer.margin.value < 0 ? 'short' : 'margin'];
+  const { npsh_available: has, margin } = answer;
+  const key = ['limit', has.value > 0 && 'needs', margin.value < 0 ? 'short' : 'margin'].filter(Boolean);
+  const swatch = (name) => svg('svg', { class: 'swatch', viewBox: '0 0 30 9' }, path(name, 'M0,4.5H30'));
   return h('figure', { part: 'profile' },
     h('h3', {}, t('title')),
     profileDrawing(answer, line, language),
     h('ul', { class: 'key', 'aria-hidden': 'true' },
-      key.map((name) => h('li', {}, h('span', { class: `swatch ${name}` }), t(`key_${name}`)))),
+      key.map((name) => h('li', {}, swatch(name), t(`key_${name}`)))),
     h('figcaption', { part: 'hint' }, t('note')));
 }
 
