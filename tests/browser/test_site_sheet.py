@@ -1,10 +1,12 @@
 """The link to the site sheet, and the page that makes the sheet."""
 
 import json
+import re
 from urllib.parse import quote
 
 from playwright.sync_api import expect
 
+from .axe import found
 from .suction_check import EASY, SURE
 
 LINK = "Open the site sheet to print"
@@ -44,6 +46,21 @@ def test_the_sheet_says_perhaps_where_the_check_does_and_why_it_may_differ(check
     )
     sheet = sheet_of(check)
     expect(sheet.locator(".verdict strong")).to_have_text("perhaps:")
+
+
+def test_axe_finds_nothing_in_the_sheet(check):
+    check.answered(**EASY)
+    sheet = sheet_of(check)
+    expect(sheet.locator("svg").first).to_be_visible()
+    assert found(sheet) == []
+    expect(sheet.get_by_role("main")).to_have_count(1)
+    expect(sheet.locator("th").filter(has_not_text=re.compile(r"\S"))).to_have_count(0)
+
+
+def test_axe_finds_nothing_where_there_is_no_sheet(new_context, service):
+    page = sheet_page(new_context, service, "")
+    expect(page.get_by_role("status")).to_contain_text("This address holds no plan.")
+    assert found(page) == []
 
 
 def test_without_what_a_sheet_needs_there_is_no_link(check):
