@@ -205,6 +205,26 @@ def test_trying_again_in_vain_keeps_the_keyboard_where_it_was(check):
     expect(again).to_be_focused()
 
 
+def test_trying_again_leaves_the_keyboard_to_who_has_gone_on(check):
+    check.page.route("**/embed/v1/texts**", lambda route: route.abort(), times=2)
+    check.element.evaluate("element => element.setAttribute('lang', 'es')")
+    again = check.element.get_by_role("button", name="Try again")
+    expect(again).to_be_visible()
+    check.page.evaluate("document.body.insertAdjacentHTML('beforeend', '<input id=elsewhere>')")
+    held = []
+
+    def hold(route):
+        held.append(route)
+
+    check.page.route("**/embed/v1/texts/es.json", hold, times=1)
+    with check.page.expect_request("**/embed/v1/texts/es.json"):
+        again.click()
+    check.page.locator("#elsewhere").focus()
+    held[0].continue_()
+    expect(check.button).to_have_text("Comprobar mi pozo")
+    expect(check.page.locator("#elsewhere")).to_be_focused()
+
+
 def test_texts_of_a_language_that_are_none_fall_back_to_english(check):
     headers = {"access-control-allow-origin": check.page.evaluate("location.origin")}
     check.page.route("**/embed/v1/texts/es.json", lambda route: route.fulfill(body="{}", headers=headers))

@@ -585,7 +585,7 @@ function headline(answer, fields, language, { name: pump, units, isOther, drawdo
     h('p', { class: verdict, part: 'verdict' },
       h('span', { class: 'mark', 'aria-hidden': 'true' }, MARKS[verdict]), h('strong', {}, t(told, { pump }))),
     failed.map(([why, values]) => p(t(`fails.${why}`, values))),
-    isOther && p(t('other')),
+    isOther && verdict === 'unsure' && p(t('other')),
     p(t(margin.value < 0 ? 'short' : 'margin', { margin: language.measured(margin) })),
     chance !== undefined && p(t('chance', { chance: language.percent(Math.min(0.99, Math.max(0.01, chance))) })),
     decisive && p(t('hangs_on', { label: language.text(`fields.${decisive}.label`) })));
@@ -768,8 +768,8 @@ class SuctionCheck extends HTMLElement {
     if (turn !== this.turn) return;
     if (loaded) this.renderIn(loaded, style);
     else this.renderUnreachable(isBarred);
-    // The button that had it is gone.
-    if (isRetry) this.root.querySelector('select, button')?.focus();
+    // The button that had the focus is gone.
+    if (isRetry && document.activeElement === document.body) this.root.querySelector('select, button')?.focus();
   }
 
   renderIn(loaded, style) {
