@@ -227,7 +227,7 @@ def test_an_answer_to_an_older_form_is_set_back_with_all_that_it_offers(check_on
     check.field("depth").fill("30")
     for old in (check.result, check.status.locator("div")):
         expect(old).to_have_js_property("inert", True)
-        assert old.evaluate("old => getComputedStyle(old).opacity") == "0.5"
+        assert old.evaluate("old => getComputedStyle(old).opacity") == "0.65"
     assert check.result.locator("a, button").first.evaluate(
         "control => (control.focus(), control.getRootNode().activeElement !== control)"
     )
