@@ -305,3 +305,11 @@ def test_levers_are_told_with_the_margin_that_each_would_leave(check):
     others = check.result.locator("details", has_text="What would help as well")
     others.locator("summary").click()
     expect(others.locator("li").first).to_contain_text("Margin then:")
+
+
+def test_where_the_intake_hangs_is_no_doubt_as_the_form_asks_for_it(check):
+    """The service knows it by the pipe's length alone, and says so of every line without it."""
+    with check.page.expect_response(ASKED) as asked:
+        check.answered(**EASY, **SURE)
+    assert "/intake_elevation" in [warning["pointer"] for warning in asked.value.json()["warnings"]]
+    expect(check.result).not_to_contain_text("deepest that the line can reach")

@@ -1239,7 +1239,9 @@ class SuctionCheck extends HTMLElement {
 
   showAnswer(answer, { body, fields }, given) {
     const { language } = this;
-    const elsewhere = this.place(answer.warnings, fields, 'doubt');
+    // Where the intake hangs follows from the pipe's length here, and how far that reaches is asked.
+    const doubts = answer.warnings.filter(({ pointer }) => pointer !== '/intake_elevation');
+    const elsewhere = this.place(doubts, fields, 'doubt');
     this.status.replaceChildren(headline(answer, fields, language, given));
     this.result.replaceChildren();
     filled(this.result, {}, [
