@@ -1,5 +1,6 @@
 """Few readings hardly tell how far readings scatter, and times by hand that are all alike tell nothing of it."""
 
+from itertools import pairwise
 from math import sqrt
 from statistics import stdev
 
@@ -101,28 +102,37 @@ HAND = 0.1 / sqrt(2)
 DIFFERING = (1.1, 1.13, 1.11, 1.12)
 
 
+def pooled(seconds):
+    """JCGM 100:2008, 4.2.4: a hand's own scatter with three degrees of freedom, and that of the times with theirs."""
+    freedom = len(seconds) - 1
+    found = stdev(seconds) if freedom else 0.0
+    return max(found, sqrt((3 * HAND**2 + freedom * found**2) / (3 + freedom)))
+
+
 @pytest.mark.parametrize(
-    ("seconds", "by_each"),
-    [
-        ((1.1,), HAND),
-        ((1.1, 1.1), HAND),
-        ((1.13, 1.131), HAND),
-        ((1.1, 1.1, 1.1), HAND),
-        ((1.1, 1.1, 1.101, 1.1), HAND),
-        (DIFFERING, stdev(DIFFERING)),
-    ],
+    "seconds",
+    [(1.1,), (1.1, 1.1), (1.13, 1.131), (1.1, 1.1, 1.1), (1.1, 1.1, 1.11, 1.1), DIFFERING, (1.0, 1.2, 1.35, 0.9)],
 )
-def test_times_by_hand_are_no_surer_than_a_hand_is_unless_four_that_differ_show_it(seconds, by_each):
+def test_times_by_hand_are_pooled_with_what_a_hand_is_known_to_scatter(seconds):
     """The mean of n is surer by the root of n (JCGM 100:2008, 4.2.3)."""
     found = warned(stones(*seconds))[0].depth_to_water
     at = 1e-3
     slope = (warned(stones(*(time + at for time in seconds)))[0].depth_to_water.value - found.value) / at
-    hand = found.uncertainty**2 - (slope * by_each / sqrt(len(seconds))) ** 2
-    assert hand == pytest.approx((slope * 0.05) ** 2, rel=0.05), "what is left is the hand's delay, 0.05 s"
+    hand = found.uncertainty**2 - (slope * pooled(seconds) / sqrt(len(seconds))) ** 2
+    assert hand == pytest.approx((slope * 0.05) ** 2, rel=0.07), "what is left is the hand's delay, 0.05 s"
+
+
+def test_one_more_time_that_agrees_makes_the_depth_a_little_surer_and_never_far_surer():
+    """Nor does it leap where the times differ by a hair more."""
+    sure = [warned(stones(*[1.18] * number))[0].depth_to_water.uncertainty for number in range(1, 9)]
+    assert sure == sorted(sure, reverse=True)
+    assert all(more > 0.6 * fewer for fewer, more in pairwise(sure))
+    hair = [warned(stones(1.18, 1.18, 1.18, 1.18 + by))[0].depth_to_water.uncertainty for by in (0.009, 0.01, 0.011)]
+    assert max(hair) < 1.01 * min(hair)
 
 
 def test_what_is_told_of_the_times_stands_in_for_the_hand():
-    by_each = {"uncertainty": HAND}
+    by_each = {"uncertainty": pooled((1.1, 1.1))}
     told, found = (warned(stones(1.1, 1.1, **more))[0].depth_to_water.uncertainty for more in (by_each, {}))
     assert told == pytest.approx(found, rel=0.01)
     surer = warned(stones(1.1, 1.1, uncertainty=0.01))[0].depth_to_water.uncertainty

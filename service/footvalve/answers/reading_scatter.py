@@ -25,8 +25,8 @@ from footvalve.physics.method import Method
 SCATTER = Method(
     "Experimental standard deviation of the mean",
     "JCGM 100:2008, 4.2.3 (type A)",
-    note="readings independent of one another, what is stated of each comes on top; of one to three times by hand, and "
-    "of more that hardly differ, no less than 0.07 s each (4.2.4); the deviation itself is uncertain by 76 % with two "
+    note="readings independent of one another, what is stated of each comes on top; the deviation of times by hand is "
+    "pooled with a hand's 0.07 s (4.2.4), and no less than theirs; the deviation itself is uncertain by 76 % with two "
     "readings, 52 % with three, 24 % with ten (Table E.1)",
 )
 
@@ -35,11 +35,11 @@ BY_HAND = 0.1 / sqrt(2.0)
 """s by which a time that is taken by hand scatters, as two of one fall may well differ by 0.1 s: what is known of such
 times beforehand stands in where few of them tell it (JCGM 100:2008, 4.2.4). Common practice, no source."""
 
-LEAST_OF_A_HAND = 0.005
-"""s of scatter below which no hand takes times. Own choice."""
+FREEDOM_OF_A_HAND = 3
+"""Degrees of freedom that `BY_HAND` counts for where it is pooled: four times weigh as much. Own choice."""
 
 TELLING = 4
-"""Times from which their own scatter is believed, but for one that no hand has."""
+"""Readings from which their own scatter is believed without a word."""
 
 
 def no_scatter(_: Any) -> Iterator[UncertainInput]:
@@ -74,25 +74,30 @@ def is_by_hand(measurement: Measurement) -> bool:
 
 
 def _of_a_hand(drop: StoneDrop) -> float:
-    """Seconds by which each time scatters at least; none where it is stated."""
+    """Seconds by which a hand is known to scatter; none where it is stated."""
     return 0.0 if any(time.uncertainty for time in drop.times) else BY_HAND
 
 
 def _mean(
-    pointer: str, readings: Sequence[float], moved: Callable[[Any, float], Any], least: float = 0.0
+    pointer: str, readings: Sequence[float], moved: Callable[[Any, float], Any], known: float = 0.0
 ) -> Iterator[UncertainInput]:
-    """`least` is the deviation of a reading below which few of them are not believed to scatter."""
-    sigma = _deviation(readings, least) / sqrt(len(readings))
+    """`known` is the deviation that such readings are known to have; none for those of an instrument."""
+    sigma = _deviation(readings, known) / sqrt(len(readings))
     if sigma > 0.0:
         yield UncertainInput(
             pointer, "scatter", lambda request, sigmas: _shifted(request, pointer, moved, sigmas * sigma), SCATTER
         )
 
 
-def _deviation(readings: Sequence[float], least: float) -> float:
+def _deviation(readings: Sequence[float], known: float) -> float:
+    """How far each reading scatters, where so much is known of such readings beforehand.
+
+    Source: JCGM 100:2008, 4.2.4: pooled estimate.
+    """
     found = stdev(readings) if len(readings) > 1 else 0.0
-    is_telling = len(readings) >= TELLING and found > LEAST_OF_A_HAND
-    return found if is_telling else max(found, least)
+    freedom = len(readings) - 1
+    pooled = (FREEDOM_OF_A_HAND * known**2 + freedom * found**2) / (FREEDOM_OF_A_HAND + freedom)
+    return max(found, sqrt(pooled)) if known else found
 
 
 def _shifted(request: Any, pointer: str, moved: Callable[[Any, float], Any], by: float) -> Any:
