@@ -237,3 +237,26 @@ def test_the_first_sentence_tells_a_chance_that_is_far_from_sure_and_none_that_i
     assert unsure.summary[0].endswith(f"the chance that the suction side is feasible is {100 * chance:.0f} %.")
     assert sure.summary[0] == ask(body).summary[0]
     assert [len(found.summary) for found in (unsure, sure)] == [5, 5]
+
+
+UNPROVEN = "that the well sustains the pump is not proven"
+
+
+@pytest.mark.parametrize(
+    ("well", "most"),
+    [
+        ({"specific_capacity": of(1.5, "gal/min/ft", 0.3)}, "/well/specific_capacity"),
+        ({"drawdown": of(2.0, "ft", 0.5)}, "/well/drawdown"),
+        ({"drawdown": of(2.0, "ft")}, "/well/limit_depth"),
+    ],
+)
+def test_a_stated_yield_whose_level_may_well_fall_below_the_limit_is_not_proven(well, most):
+    level = ask(told(well=well)).suction_feasibility.pumping_depth
+    sigma = level.uncertainty or 0.5
+    for sigmas, proven in [(1.0, False), (3.0, True)]:
+        limit = of(level.value + sigmas * sigma, "ft", None if level.uncertainty else sigma)
+        found = ask(told(well=well | {"limit_depth": limit}))
+        assert found.verdict == "feasible"
+        doubts = [warning.pointer for warning in found.warnings if UNPROVEN in warning.detail]
+        assert doubts == ([] if proven else [most])
+        assert found.summary[0].endswith(f"{UNPROVEN}.") != proven

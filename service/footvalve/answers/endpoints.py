@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
+from functools import partial
 from typing import Any
 
 from msgspec import Struct
@@ -21,6 +22,7 @@ from footvalve.answers.plan_cost import plan_cost
 from footvalve.answers.plan_headline import plan_headline
 from footvalve.answers.plan_scatter import plan_scatter
 from footvalve.answers.plan_suction_chance import PLANNED_SUCTION
+from footvalve.answers.plan_sureness import with_plan_sureness
 from footvalve.answers.reading_scatter import no_scatter, sounding_scatter
 from footvalve.answers.recovery_scatter import recovery_scatter
 from footvalve.answers.scatter_doubts import with_scatter_doubts
@@ -36,7 +38,7 @@ from footvalve.answers.suction_headline import suction_headline
 from footvalve.answers.tank_cost import tank_cost
 from footvalve.answers.tank_cycle import tank_cycle
 from footvalve.answers.tank_headline import tank_headline
-from footvalve.answers.uncertain_answer import uncertain, with_uncertainties
+from footvalve.answers.uncertain_answer import Uncertain, uncertain, with_uncertainties
 from footvalve.answers.uncertain_inputs import UncertainInput, stated_inputs, too_many
 from footvalve.answers.well_cost import well_cost
 from footvalve.answers.well_headline import well_headline
@@ -69,7 +71,7 @@ class Endpoint:
     headline: Callable[[Any], Headline] = no_headline
     scatter: Callable[[Any], Iterable[UncertainInput]] = no_scatter
     suction: SuctionChance | None = None
-    well: WellPlace | None = None
+    sureness: Callable[[Any, Uncertain, Any], Any] | None = None
     sounding: str | None = None
     cost: Callable[[Any, Quantities], Cost] = plain_cost
     with_headlines: Callable[[Any], Shared[Any]] | None = None
@@ -96,7 +98,7 @@ class Endpoint:
         answer = with_uncertainties(answer, known, contributions=request.contributions, suction=self.suction)
         if self.sounding is not None:
             answer = with_scatter_doubts(answer, known, self.sounding, request)
-        return answer if self.well is None else with_well_sureness(answer, known, self.well, request)
+        return answer if self.sureness is None else self.sureness(answer, known, request)
 
     def _shared(self, request: Any) -> Shared[Answer]:
         """The answer with what its uncertainties are found by."""
@@ -141,7 +143,7 @@ ENDPOINTS: tuple[Endpoint, ...] = (
         well_headline,
         scatter=recovery_scatter,
         with_headlines=well_with_headlines,
-        well=WellPlace("", lambda request, _: request.design_flow),
+        sureness=partial(with_well_sureness, place=WellPlace("", lambda request, _: request.design_flow)),
         cost=well_cost,
     ),
     Endpoint(
@@ -214,7 +216,7 @@ ENDPOINTS: tuple[Endpoint, ...] = (
         scatter=plan_scatter,
         suction=PLANNED_SUCTION,
         with_headlines=plan_with_headlines,
-        well=WellPlace("/well-recovery", lambda _, answer: answer.duty.cut_in.flow),
+        sureness=with_plan_sureness,
         sounding="/sounding",
         cost=plan_cost,
     ),

@@ -24,7 +24,7 @@ class WellPlace:
     drawn: Callable[[Any, Any], Flow]
 
 
-def with_well_sureness(answer: Answered, known: Uncertain, place: WellPlace, request: Any) -> Answered:
+def with_well_sureness(answer: Answered, known: Uncertain, request: Any, *, place: WellPlace) -> Answered:
     """The answer with a reason and a warning where the inflow less two standard uncertainties does not carry the flow
     that the well is said to sustain."""
     well, inflow = value_at(answer, place.pointer), known.told.get(f"{place.pointer}/inflow_at_limit")
