@@ -747,3 +747,15 @@ def test_whatever_the_schema_allows_is_answered_in_finite_numbers_or_refused(cas
     except Refused:
         return
     assert all(0 <= number <= GREATEST for number in numbers(found))
+
+
+@pytest.mark.parametrize(("capacity", "amperes"), [(120, 40), (75, 25), (100, 100 / 3)])
+def test_a_charger_of_just_the_greatest_rate_is_within_the_usual_range(capacity, amperes):
+    """C/3 for AGM."""
+    for factor, words in [(1.0, "within the usual range"), (1.01, "more than these batteries should take")]:
+        (row,) = answer(
+            battery__chemistry="agm",
+            battery__capacity=q(capacity, "Ah"),
+            charger={"currents": [q(factor * amperes, "A")]},
+        ).recharge
+        assert words in row.rate_note

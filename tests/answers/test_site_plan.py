@@ -652,7 +652,7 @@ def test_a_battery_that_would_be_emptied_within_an_hour_is_marginal():
     assert "whole capacity is 12 A for one hour" in answer.reasons[0]
 
 
-FIT_ONE = "Fit a foot valve or check valve, or the line empties at each stop."
+FIT_ONE = "Fit a foot valve or check valve, or water runs back at each stop."
 
 
 def test_a_suction_line_without_a_check_valve_is_marginal_and_one_is_to_do():
@@ -661,6 +661,19 @@ def test_a_suction_line_without_a_check_valve_is_marginal_and_one_is_to_do():
     assert answer.reasons == ["The suction line has no foot valve or check valve: it empties at each stop."]
     assert FIT_ONE in answer.to_do
     assert FIT_ONE not in ask(sound()).to_do
+
+
+def test_a_line_below_the_water_does_not_empty_without_a_check_valve():
+    """Then it is the house's water that runs back; the air cannot get in."""
+    line = [part for part in EXAMPLES["us"]["suction_line"] if part["part"] != "valve"]
+    behind = [part for part in EXAMPLES["us"]["delivery_line"] if part["part"] != "valve"]
+    flooded = {"sounding": None, "depth_to_water": of(-3, "ft"), "well": {"drawdown": of(1, "ft")}}
+    answer = ask(sound(suction_line=line, delivery_line=behind, **flooded))
+    assert answer.reasons == ["No line has a check valve: the water of house and tank runs back at each stop."]
+    assert FIT_ONE in answer.to_do
+    told = [warning.detail for warning in answer.warnings if "check valve" in warning.detail]
+    assert [detail for detail in told if "house's water runs back" in detail]
+    assert not [detail for detail in told if "empties" in detail]
 
 
 def test_reasons_are_ordered_and_the_headline_takes_the_first():

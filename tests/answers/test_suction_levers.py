@@ -329,6 +329,13 @@ def test_less_flow_brings_water_over_the_intake_of_a_well_that_falls():
     assert to_base(value, unit) == pytest.approx(0.2e-3, rel=0.005)
 
 
+@pytest.mark.parametrize(("capacity", "told"), [(0.09, True), (0.07, False)])
+def test_a_flow_that_brings_hardly_any_water_is_no_advice(capacity, told):
+    """0.2 m of drawdown are left: 0.09 L/s/m bring 0.29 gal/min there, 0.07 L/s/m 0.22."""
+    slow = {"intake_elevation": of(-6, "m"), "depth_to_water": of(5.5, "m")}
+    assert bool(levers(site(**slow, specific_capacity=of(capacity, "L/s/m")))) == told
+
+
 def test_a_pump_that_does_not_prime_is_told_what_it_must_draw():
     """On a hill over a flowing margin: the crest lies higher than the pump draws a dry line."""
     line = [

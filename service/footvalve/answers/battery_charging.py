@@ -16,10 +16,13 @@ from footvalve.contract.quantities import figure, rounded
 from footvalve.physics.charging import CHARGE_WITH_TAPER, ChargedBattery, holds, recharge_hours
 from footvalve.physics.self_discharge import SELF_DISCHARGE, self_discharge_current
 from footvalve.physics.solar_harvest import PEAK_SUN, daily_harvest, daily_need
-from footvalve.tables.chemistries import chemistry
+from footvalve.tables.chemistries import Chemistry, chemistry
 
 SLOWEST_SPELLED_RATE = 1e-4
 """1/h. What is slower is not told apart."""
+
+SAME_RATE = 0.002
+"""Part of a rate by which two are the same: the table has a third to three digits."""
 
 MONTHS: tuple[Month, ...] = get_args(Month)[:12]
 """January to December, without the word for every month."""
@@ -79,13 +82,18 @@ def rate_note(amperes: float, bank: Bank, units: UnitSystem) -> str:
     if bank.is_too_cold_to_charge:
         least = told_temperature(kind.least_charge_temperature, units)
         return f"{_spelled(rate)}: not used, as {kind.name} must not be charged below {least}"
-    if rate > kind.greatest_charge_rate:
+    if is_too_strong(rate, kind):
         verdict = "more than these batteries should take, limit it"
     elif rate < kind.least_charge_rate:
         verdict = "less than usual, so slow"
     else:
         verdict = "within the usual range"
     return f"{_spelled(rate)}: {verdict} ({_usual_rates(kind.name)} for {kind.name})"
+
+
+def is_too_strong(rate: float, kind: Chemistry) -> bool:
+    """Whether a rate in 1/h is more than a chemistry should take; just as much is not."""
+    return rate > (1.0 + SAME_RATE) * kind.greatest_charge_rate
 
 
 @cache

@@ -62,7 +62,10 @@ def _suction(steps: PlanSteps) -> Iterator[Finding]:
 
 def _check_valve(state: PlanState) -> Iterator[Finding]:
     if not holds_its_water(state):
-        yield Finding("marginal", "The suction line has no foot valve or check valve: it empties at each stop.")
+        if is_flooded(state.request, state.well.resting_depth):
+            yield Finding("marginal", "No line has a check valve: the water of house and tank runs back at each stop.")
+        else:
+            yield Finding("marginal", "The suction line has no foot valve or check valve: it empties at each stop.")
 
 
 def holds_its_water(state: PlanState) -> bool:

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from msgspec import UNSET
 
 from footvalve.answers.battery_bank import bank_voltage, told_temperature
+from footvalve.answers.battery_charging import is_too_strong
 from footvalve.answers.battery_wire import loop_resistance
 from footvalve.answers.battery_wire_doubts import (
     GREATEST_DROP,
@@ -106,10 +107,11 @@ def _days(request: SitePlanRequest, answer: BatteryRuntimeAnswer) -> Iterator[Fi
 def _charging(request: SitePlanRequest, battery: Battery, answer: BatteryRuntimeAnswer) -> Iterator[Finding]:
     if not _is_charged(answer):
         yield Finding("marginal", _uncharged(answer))
-    most = chemistry(battery.chemistry).greatest_charge_rate * battery.capacity.base * battery.parallel
+    kind, capacity = chemistry(battery.chemistry), battery.capacity.base * battery.parallel
     for output in () if request.charger is UNSET else request.charger.currents:
-        if output.base > most:
-            text = f"A charger of {output} is more than this battery should take, {current(most)}"
+        if is_too_strong(output.base / capacity, kind):
+            most = current(kind.greatest_charge_rate * capacity)
+            text = f"A charger of {output} is more than this battery should take, {most}"
             yield Finding("marginal", f"{text}: limit it.")
     hours = min((row.hours for row in answer.recharge or () if row.hours is not UNSET), default=None)
     if hours is not None and hours > LONGEST_RECHARGE and not _is_sunny(answer):

@@ -106,7 +106,7 @@ def _suction_side(state: PlanState, suction: SuctionFeasibilityAnswer | None) ->
     inlet = state.units.length(state.request.pump.inlet_elevation.base)
     yield f"Set the pump with its inlet at an elevation of {inlet}, dry, and free of frost."
     if not holds_its_water(state):
-        yield "Fit a foot valve or check valve, or the line empties at each stop."
+        yield "Fit a foot valve or check valve, or water runs back at each stop."
     if suction.air_entry:
         yield "Test the suction line tight under vacuum, joint by joint: any opening in it draws air."
     if suction.priming.line_volume.value > 0.0:

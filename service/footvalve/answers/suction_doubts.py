@@ -15,9 +15,17 @@ from footvalve.tables.valves import valve
 TURNS = ("elbow", "tee-branch", "pitless")
 """How the names of fittings begin in which the water turns."""
 
+_UNCHECKED = {
+    False: "the line lists no check valve or foot valve: without one it empties at each stop, and has to be filled "
+    "again",
+    True: "the line lists neither a check valve nor a foot valve: without one before or behind the pump the house's "
+    "water runs back at each stop",
+}
 
-def missing_parts(parts: Sequence[ResolvedPart], pointer: str = "/line") -> list[Warning]:
-    """A warning for each thing that a suction line has as a rule and this one does not list."""
+
+def missing_parts(parts: Sequence[ResolvedPart], pointer: str = "/line", *, flooded: bool) -> list[Warning]:
+    """A warning for each thing that a suction line has as a rule and this one does not list. `flooded` says that the
+    water at rest stands above the pump, so that the line stays full without a valve."""
     listed = [resolved.part for resolved in parts]
     turns = is_strained = is_checked = False
     for part in listed:
@@ -42,8 +50,7 @@ def missing_parts(parts: Sequence[ResolvedPart], pointer: str = "/line") -> list
         if is_absent
     ]
     if not is_checked:
-        text = "the line lists no check valve or foot valve: without one it empties at each stop, and has to be filled"
-        found.append(Warning(pointer, f"{text} again; if there is one, add it, for its loss is not counted"))
+        found.append(Warning(pointer, f"{_UNCHECKED[flooded]}; if there is one, add it, for its loss is not counted"))
     return found + _unstated_springs(listed, pointer) if is_checked else found
 
 

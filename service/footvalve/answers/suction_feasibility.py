@@ -160,7 +160,7 @@ def _warnings(
     return [
         *drawdown_doubts(request),
         *npsh_doubts(request.pump, units),
-        *missing_parts(state.parts),
+        *missing_parts(state.parts, flooded=state.inlet_elevation < -state.resting_depth),
         *state.elevations.warnings,
         *shallow_intake(state, units),
         *few_of_each([*of_line, *range_doubts(steps, units)], "/line"),

@@ -12,13 +12,15 @@ from footvalve.answers.turning_point import last_enough
 from footvalve.contract.line import LinePart, Pipe
 from footvalve.contract.quantities import Flow, Length
 from footvalve.contract.ranges import range_of
-from footvalve.contract.site_plan import LEAST_PLANNED_FLOW
 from footvalve.contract.suction_feasibility import CentrifugalPump, SuctionFeasibilityRequest, SuctionPump
 from footvalve.physics.net_positive_suction_head import npsh_required_of_rated_lift
 from footvalve.quantity import from_base
 
 GREATEST_RATED_LIFT = range_of(SuctionPump, "rated_suction_lift").high
 """m: the most that the contract takes."""
+
+LEAST_USEFUL_FLOW = Flow(0.25, "gal/min").base
+"""m^3/s. Who draws less has hardly any water: it is no advice. Own choice."""
 
 SAME_PLACE = Decimal("1e-6")
 """Part of the last place told by which an elevation may be short of a whole one, for what the conversion takes off."""
@@ -28,11 +30,13 @@ PumpChange = Change[SuctionFeasibilityRequest]
 
 def less_flow(side: SuctionSide) -> Iterator[PumpChange]:
     """The greatest flow at which the line is feasible, whatever the pump's own would be."""
+    if side.now.flow <= LEAST_USEFUL_FLOW:
+        return
     unit = side.units.flow_unit
     found = last_enough(
         lambda value: side.at_flow(Flow(value, unit)).shortfall,
         short=from_base(side.now.flow, unit),
-        enough=from_base(LEAST_PLANNED_FLOW, unit),
+        enough=from_base(LEAST_USEFUL_FLOW, unit),
         digits=DIGITS,
     )
     if found is not None:
