@@ -60,6 +60,14 @@ def test_what_cannot_be_written_ends_with_a_sentence(unwritable, arguments):
     assert ended.stderr.count("\n") == 1
 
 
+def test_the_package_is_the_command_too():
+    told = [
+        subprocess.run([*called, "--version"], capture_output=True, text=True, check=True).stdout
+        for called in ([COMMAND], [sys.executable, "-m", "footvalve"])
+    ]
+    assert told[0] == told[1] != ""
+
+
 def test_a_busy_port_ends_with_a_sentence_and_with_another_code_than_a_bad_setting():
     """A unit that does not start again after a bad setting must do so here: the port may be free soon."""
     with socket.create_server(("127.0.0.1", 0)) as taken:
