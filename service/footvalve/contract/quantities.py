@@ -148,20 +148,11 @@ Told = TypeVar("Told", bound=Quantity)
 
 @cache
 def told_in(kind: type[Told], unit: str) -> Callable[[float], Told]:
-    """The function that makes `Quantity.from_base` of this kind, in this unit. An answer has sixty quantities: the way
-    that nearly all take is that of `rounded`, written out."""
-    unit_scale, offset = CONVERSIONS[unit]
+    """The function that makes `Quantity.from_base` of this kind, in this unit."""
+    scale, offset = CONVERSIONS[unit]
 
     def told(base: float) -> Told:
-        value = (base - offset) / unit_scale
-        magnitude = value if value >= 0.0 else -value
-        if _LEAST_SCALED <= magnitude < _MOST_SCALED:
-            scale = _SCALES[bisect_right(_POWERS, magnitude)]
-            scaled = value * scale
-            whole = (scaled + _ONES) - _ONES
-            if -_ALMOST_HALF < scaled - whole < _ALMOST_HALF:
-                return kind(whole / scale, unit)
-        value = rounded(value)
+        value = rounded((base - offset) / scale)
         if not -GREATEST <= value <= GREATEST:
             raise ArithmeticError(f"{figure(value)} {unit} is more than the contract takes")
         return kind(value, unit)
