@@ -43,6 +43,12 @@ class SuctionCheck:
         """What is doubted at a field."""
         return self.element.locator(f"#{name}-doubt")
 
+    def root_rules(self) -> int:
+        """How many rules of the look it wears."""
+        return self.element.evaluate(
+            "element => element.shadowRoot.adoptedStyleSheets.reduce((sum, sheet) => sum + sheet.cssRules.length, 0)"
+        )
+
     def open_assumptions(self) -> None:
         """Show the stated defaults."""
         self.element.locator("details.assumptions").evaluate("details => details.open = true")

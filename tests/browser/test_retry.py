@@ -243,3 +243,73 @@ def test_drops_are_measured_once_the_service_is_back(check):
     check.page.context.set_offline(False)
     check.status.get_by_role("button", name="Try again").click()
     expect(check.drops).to_contain_text("ft")
+
+
+STYLE = "**/embed/v1/suction-check.css"
+
+HURRIED = "const timeout = AbortSignal.timeout.bind(AbortSignal); AbortSignal.timeout = (ms) => timeout(ms / 20);"
+"""What the script waits for at most, shortened."""
+
+
+def silent(route):
+    """A connection is made, and nothing comes."""
+
+
+def aborted(route):
+    route.abort()
+
+
+def styled_by(**answer):
+    def answered(route):
+        headers = {"access-control-allow-origin": "*", "content-type": answer.get("type", "text/css")}
+        route.fulfill(status=answer.get("status", 200), body="form { color: red }", headers=headers)
+
+    return answered
+
+
+@pytest.mark.parametrize(
+    "answer",
+    [aborted, silent, styled_by(type="text/html"), *(styled_by(status=status) for status in (404, 429, 500, 503))],
+    ids=["aborted", "silent", "no style", "404", "429", "500", "503"],
+)
+def test_the_form_comes_up_without_a_look_that_does_not_come(new_context, shop, service, answer):
+    page = new_context().new_page()
+    page.add_init_script(HURRIED)
+    said = []
+    page.on("console", lambda message: said.append(message.text))
+    page.route(STYLE, answer)
+    page.goto(shop.page(shop_page(check_element(), f"{service}/embed/v1/suction-check.js")))
+    check = SuctionCheck(page)
+    check.is_ready()
+    assert check.root_rules() == 0
+    own = [text for text in said if text.startswith("footvalve-suction-check")]
+    assert own == [f"footvalve-suction-check: {service} sends no suction-check.css"]
+    expect(check.answered(**EASY)).to_be_visible()
+
+
+def test_a_form_keeps_the_look_that_it_has(check):
+    before = check.root_rules()
+    assert before > 0
+    check.page.route(STYLE, aborted)
+    check.element.evaluate("element => element.setAttribute('lang', 'es')")
+    expect(check.button).to_have_text("Comprobar mi pozo")
+    assert check.root_rules() == before
+
+
+def test_a_service_that_takes_connections_and_never_answers_is_told(new_context, shop, service):
+    page = new_context().new_page()
+    page.add_init_script(HURRIED)
+    page.route("**/embed/v1/texts**", silent)
+    page.goto(shop.page(shop_page(check_element(), f"{service}/embed/v1/suction-check.js")))
+    check = SuctionCheck(page)
+    expect(check.element.get_by_role("alert")).to_contain_text("The service cannot be reached.")
+    page.unroute_all()
+    check.element.get_by_role("button", name="Try again").click()
+    check.is_ready()
+
+
+@pytest.mark.parametrize("status", [429, 503])
+def test_a_service_that_is_busy_in_plain_text_is_told_as_busy(check, status):
+    check.reply_once(ASKED, status, "slow down")
+    check.ask(**EASY)
+    expect(check.status).to_contain_text("The service is busy just now.")

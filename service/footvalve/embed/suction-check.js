@@ -236,22 +236,30 @@ function fieldAt(fields, pointer) {
 
 // --- Asking
 
+/** How long what can be done without is waited for, ms. */
+const SHORTLY = 4000;
+
 /** A problem that the service told of, with its status where it is one; without a problem it did not answer. */
 const failure = (problem, fields) => Object.assign(new Error(), { problem, fields });
 
-async function ask(address, { body, fields, kind = 'json' } = {}) {
+/** A connection that is made and then silent ends too. */
+const get = (address, patience, settings) =>
+  fetch(address, { ...settings, credentials: 'omit', signal: AbortSignal.timeout(patience) });
+
+async function ask(address, { body, fields } = {}) {
   const post = body && { method: 'POST', headers: { 'content-type': 'application/json' }, body: JSON.stringify(body) };
   let response, told;
   try {
-    response = await fetch(address, { ...post, credentials: 'omit', signal: AbortSignal.timeout(20000) });
+    response = await get(address, 20000, post);
   } catch {
     throw failure();
   }
   const { ok, status } = response;
   try {
-    told = await response[kind]();
+    told = await response.json();
   } catch {
-    throw failure({});
+    // A refusal is told by its status, whatever comes with it.
+    if (ok) throw failure({});
   }
   // What stands before the service refuses in words of its own.
   if (!ok) throw failure({ detail: told?.message ?? status, ...told, status }, fields);
@@ -259,10 +267,18 @@ async function ask(address, { body, fields, kind = 'json' } = {}) {
 }
 
 /** Whether the service answers, even where its answers are not for pages of this origin. */
-const isUp = (service) => fetch(`${service}/embed/v1/texts`, { mode: 'no-cors' }).then(() => true, () => false);
+const isUp = (service) =>
+  get(`${service}/embed/v1/texts`, SHORTLY, { mode: 'no-cors' }).then(() => true, () => false);
 
-/** The rules of the look, apart from the script: a phone reads them while it reads the texts. */
-const styleOf = (service) => ask(`${service}/embed/v1/suction-check.css`, { kind: 'text' });
+/** The rules of the look, apart from the script: a phone reads them while it reads the texts. The form does without. */
+async function styleOf(service) {
+  try {
+    const response = await get(`${service}/embed/v1/suction-check.css`, SHORTLY);
+    return response.ok && /^text\/css/.test(response.headers.get('content-type')) && await response.text();
+  } catch {
+    return false;
+  }
+}
 
 /** The tag and the texts of its language; English where there are none. */
 async function textsFor(service, tag) {
@@ -664,6 +680,7 @@ class SuctionCheck extends HTMLElement {
   root = this.attachShadow({ mode: 'open' });
   values = {};
   drops = [];
+  rules = '';
   turn = 0;
   turns = { submit: 0, sound: 0 };
 
@@ -783,8 +800,10 @@ class SuctionCheck extends HTMLElement {
 
   /** A sheet belongs to the document that the element stands in by now. */
   wear(style) {
+    this.rules = style || this.rules;
+    if (!style) console.error(`${NAME}: ${this.service} sends no suction-check.css`);
     const sheet = new this.ownerDocument.defaultView.CSSStyleSheet();
-    sheet.replaceSync(style);
+    sheet.replaceSync(this.rules);
     this.root.adoptedStyleSheets = [sheet];
   }
 
