@@ -141,6 +141,58 @@ def test_where_the_intake_fails_a_longer_pipe_helps(check, reach, by):
     expect(check.status).not_to_contain_text("intake")
 
 
+def test_no_depth_of_the_water_is_offered_that_cannot_be_or_mends_nothing(check):
+    """The pipe hangs on the water in the form: an intake that is dry or shallow is so at any depth."""
+    for site in (
+        KNOWN | {"reach": "4"},
+        KNOWN | {"reach": "5.5"},
+        KNOWN | {"depth": "1", "pump": "40", "side": "above"},
+    ):
+        check.answered(**site)
+        expect(check.result).to_contain_text("What limits it")
+        expect(check.result).not_to_contain_text("water may stand up to")
+
+
+def test_a_no_for_the_intake_hangs_on_how_far_the_pipe_reaches(check):
+    """Unless that is sure: then the sentence is left out."""
+    hangs = "The answer hangs most on one figure: “The pipe reaches below the water by”."
+    site = EASY | {"reach": "4", "reach-sure": "2"}
+    expect(check.answered(**site)).to_contain_text("No:")
+    expect(check.status).to_contain_text(hangs)
+    check.answered(**site | {"reach-sure": "0", "reach": "5.5"})
+    expect(check.status).to_contain_text("So little water stands over the intake")
+    expect(check.status).to_contain_text(re.compile(r"about [1-9]\d%"))
+    expect(check.status).not_to_contain_text("hangs most on")
+
+
+def test_a_figure_that_the_answer_hangs_on_is_told_by_words_that_stand_alone(check):
+    check.answered(**EASY | SURE | {"depth": "15", "pump-sure": "2"})
+    expect(check.status).to_contain_text(
+        "The answer hangs most on one figure: “Height between the ground and the pump's inlet”."
+    )
+
+
+def test_what_leaves_the_site_doubtful_is_not_offered_as_help(check):
+    for site, is_any in ((KNOWN | {"depth": "15"}, True), (KNOWN | {"depth": "20", "pump": "8"}, False)):
+        with check.page.expect_response(ASKED) as told:
+            check.answered(**site)
+        levers = told.value.json()["levers"]
+        enough = [lever for lever in levers if lever["verdict"] == "feasible"]
+        assert len(enough) < len(levers)
+        assert bool(enough) is is_any
+        expect(check.result.locator("p.levers, details li", has_text="Margin then:")).to_have_count(len(enough))
+    expect(check.result).to_contain_text("No single change that we know of would make it a yes.")
+
+
+@pytest.mark.parametrize(("flow", "words"), [("0.5", "Less than a third of"), ("10", "More than three times")])
+def test_a_drop_far_from_the_flow_at_which_it_is_known_is_doubted_in_the_readers_words(check, flow, words):
+    """The stated figures of the old pump and the pre-filter are those at 3 gal/min."""
+    check.answered(**EASY | {"flow": flow})
+    for name in ("lower_end", "filter"):
+        expect(check.doubt(name)).to_contain_text(f"{words} the flow at which its drop is known")
+    expect(check.element.locator(".doubt [lang=en]")).to_have_count(0)
+
+
 def limit_told(check, words):
     told = check.result.get_by_text(words).inner_text()
     return re.search(r"up to ([\d.]+) ", told)[1]

@@ -119,7 +119,6 @@ const OPEN = 0.45;
 // --- The questions to the service
 
 const quantity = (value, unit, uncertainty) => (uncertainty ? { value, unit, uncertainty } : { value, unit });
-const exactly = ({ value, unit }) => ({ value, unit });
 
 const lengthInWell = ({ depth, reach, leaves }) => depth.value + reach.value + leaves.value;
 
@@ -214,7 +213,7 @@ function suctionQuestion(given, names) {
 function soundingQuestion(given, drops) {
   const body = {
     units: given.units,
-    site: given.altitude && { altitude: exactly(given.altitude) },
+    site: given.altitude && { altitude: { ...given.altitude, uncertainty: undefined } },
     measurement: {
       method: 'stone-drop',
       times: drops.map((time) => quantity(time, 's', drops.length < ENOUGH ? WATCH : 0)),
@@ -225,8 +224,6 @@ function soundingQuestion(given, drops) {
   };
   return { body, fields: POINTERS };
 }
-
-const lastOf = (pointer) => pointer.split('/').at(-1);
 
 /** The field at a JSON Pointer, or at the closest place above it. */
 function fieldAt(fields, pointer) {
@@ -301,8 +298,8 @@ async function textsFor(service, tag) {
 /** A sign, a number with its unit, and perhaps inches. */
 const TYPED = /^([+-]?)\s*([\d.,]*\d[.,]?)\s*([^\d\s.,+-]\D*?)?(?:\s*([\d.,]*\d[.,]?)\s*([^\d\s.,+-]\D*?)?)?$/;
 const FRACTION = /(?:(\d+)\s+)?(\d+)\s*[/⁄]\s*(\d+)/;
-/** A power, or a digit in a ring. */
-const RAISED = /\p{N}\p{No}|\p{No}\p{N}/u;
+/** A power, be it of a unit, or a digit in a ring. */
+const RAISED = /[\p{L}\p{N}]\p{No}|\p{No}\p{N}/u;
 /** 15/16 may be fifteen to sixteen: nobody has three quarters of a foot. */
 const BARE_FRACTION = /^\W*\d+\s*[/]/;
 /** No number is so long, and the expressions above take their time for one. */
@@ -342,7 +339,9 @@ class Language {
     if (!text) return ['required'];
     const [, sign, first = '-', its, second, other] = text.match(TYPED) ?? [];
     const unclear = [first, second].find((number) => AMBIGUOUS.test(number));
-    if (unclear) return ['ambiguous', { many: unclear.replace(/\D/, ''), few: this.written(amount(unclear)) }];
+    if (unclear) {
+      return ['ambiguous', { many: sign + unclear.replace(/\D/, ''), few: this.written(amount(sign + unclear)) }];
+    }
     // 8'000 has a sign for thousands, and no inches.
     if (/^\d{3}/.test(second)) return ['ambiguous', { many: first + second, few: first }];
     const inches = amount(second ?? '0');
@@ -557,24 +556,26 @@ function decisiveField({ contributions = [], warnings }, fields) {
 
 const placeOf = ({ index, name }, language) => (index === undefined ? language.text('parts.intake') : name);
 
-/** As the service has them: water over the intake, and suction to spare of a safe site. */
-const leastOver = (unit) => (unit === 'm' ? 0.3 : 0.3 / 0.3048);
+/** As the service has it: suction to spare of a safe site. */
 const safeMargin = (unit) => (unit === 'm' ? 0.9144 : 3);
 /** The same height but for how the service rounds, in any unit. */
 const NOTHING = 1e-4;
 
-/** Water over the intake, and how much is wanting there. */
-function intakeOf({ profile: [intake], pumping_depth: { value, unit } }) {
+/** Water over the intake, how much is wanting there, and whether the margin is that of a safe site. */
+function intakeOf({ profile: [intake], pumping_depth: { value, unit }, margin }) {
   const over = -value - intake.elevation.value;
-  return { over, wanting: leastOver(unit) - over, unit };
+  // As the service has it.
+  const wanting = (unit === 'm' ? 0.3 : 0.3 / 0.3048) - over;
+  return { over, wanting, unit, isShort: wanting > NOTHING, isAmple: margin.value >= safeMargin(unit) };
 }
 
 /** What stands against a yes besides the margin: a text for each, and what it has filled in. The figures tell it. */
-function failures({ profile, pumping_depth: depth, margin, static_lift: lift, losses, verdict }, drawdown, language) {
+function failures(answer, drawdown, language) {
+  const { profile, pumping_depth: depth, margin, static_lift: lift, losses, verdict } = answer;
   const { unit } = depth;
   const safe = safeMargin(unit);
   const told = (value) => language.measured({ value, unit });
-  const { over, wanting } = intakeOf({ profile, pumping_depth: depth });
+  const { over, isShort } = intakeOf(answer);
   const way = profile.slice(0, -1).map((node) => [node.above_vapour.value, node]);
   const [left, tight] = way.reduce((one, other) => (other[0] < one[0] ? other : one));
   const at = { place: placeOf(tight, language), left: told(Math.abs(left)) };
@@ -583,20 +584,23 @@ function failures({ profile, pumping_depth: depth, margin, static_lift: lift, lo
   const least = verdict === 'infeasible' ? 0 : safe;
   const found = [
     over < NOTHING ? ['dry', { water: told(depth.value), intake: told(-profile[0].elevation.value) }]
-      : wanting > NOTHING && ['shallow', { over: told(over) }],
+      : isShort && ['shallow', { over: told(over) }],
     left < 0 ? ['boils', at] : left < safe && ['tight', at],
     margin.value >= 0 && summit - reach > NOTHING && ['priming', { summit: told(summit), reach: told(reach) }],
   ].filter(Boolean);
   return found.length || margin.value < least || verdict === 'feasible' ? found : [['disc']];
 }
 
-function headline(answer, fields, language, { name: pump, units, isOther, drawdown }) {
+function headline(answer, fields, language, { name: pump, units, isOther, drawdown, reach }) {
   const t = (key, values) => language.text(`answer.${key}`, { ...language.texts.here[units], ...values });
   const { margin, chance_feasible: chance } = answer;
   const verdict = verdictOf(answer, isOther);
   const failed = failures(answer, drawdown, language);
-  const told = verdict === 'marginal' && margin.value >= safeMargin(margin.unit) ? 'risky' : verdict;
-  const decisive = Math.abs(chance - 0.5) < OPEN && decisiveField(answer, fields);
+  const { isShort, isAmple } = intakeOf(answer);
+  const told = verdict === 'marginal' && isAmple ? 'risky' : verdict;
+  // The greatest doubt of the margin is not that of the intake; "exactly" is less than one of either unit.
+  const decisive = Math.abs(chance - 0.5) < OPEN &&
+    (isShort ? isAmple && !failed[1] && reach.uncertainty > 1 && 'reach' : decisiveField(answer, fields));
   return h('div', {},
     h('p', { class: verdict, part: 'verdict' },
       h('span', { class: 'mark', 'aria-hidden': 'true' }, MARKS[verdict]), h('strong', {}, t(told, { pump }))),
@@ -625,7 +629,8 @@ function deepestOf({ greatest_depth_to_water: { value, unit }, profile }, { line
 function limitsView(answer, body, language) {
   const t = (key, values) => language.text(`answer.${key}`, values);
   const { tightest, greatest_flow: most } = answer;
-  const deepest = answer.greatest_depth_to_water && deepestOf(answer, body);
+  // The form hangs the pipe on the water: no depth mends an intake.
+  const deepest = answer.greatest_depth_to_water && !intakeOf(answer).isShort && deepestOf(answer, body);
   const { value, unit } = tightest.above_vapour;
   const left = language.measured({ value: Math.abs(value), unit });
   const place = placeOf(tightest, language);
@@ -633,7 +638,7 @@ function limitsView(answer, body, language) {
     h('h3', {}, t('limits')),
     balance(answer, t, language),
     p(t(value < 0 ? 'boils' : 'tightest', { place, left })),
-    deepest && p(t('as_deep_as', { depth: language.measured(deepest, 'floor') })),
+    deepest?.value > NOTHING && p(t('as_deep_as', { depth: language.measured(deepest, 'floor') })),
     most && p(t('as_much_as', { flow: language.measured(most, 'floor') })),
   ];
 }
@@ -642,7 +647,7 @@ function limitsView(answer, body, language) {
 function leverView({ pointer, change, margin }, language) {
   const [, value, unit] = change.match(/(\d\S*)\s([^\s,.;]+)/) ?? [];
   const figure = isFinite(value) ? language.measured({ value, unit }) : `${value} ${language.unitName(unit)}`;
-  const field = change.includes('NPSH') ? 'npsh_required' : lastOf(pointer);
+  const field = change.includes('NPSH') ? 'npsh_required' : pointer.split('/').at(-1);
   const own = unit && language.text(`levers.${field}`, { figure });
   const after = language.text('answer.after', { margin: language.measured(margin) });
   return [own ?? saidByService(change), ' ', after];
@@ -652,9 +657,10 @@ function leversView(answer, language) {
   const { levers = [], verdict } = answer;
   const t = (key, values) => language.text(`answer.${key}`, values);
   if (verdict === 'feasible') return [];
-  const { wanting, unit } = intakeOf(answer);
-  const deeper = wanting > NOTHING && t('deeper', { by: language.measured({ value: wanting, unit }, 'ceil') });
-  const [best, ...others] = [deeper, ...levers.map((lever) => leverView(lever, language))].filter(Boolean);
+  const { wanting, unit, isShort, isAmple } = intakeOf(answer);
+  const deeper = isShort && isAmple && t('deeper', { by: language.measured({ value: wanting, unit }, 'ceil') });
+  const enough = levers.filter((lever) => lever.verdict === 'feasible');
+  const [best, ...others] = [deeper, ...enough.map((lever) => leverView(lever, language))].filter(Boolean);
   if (!best) return p(t('no_lever'));
   return [
     h('h3', {}, t('help')),
