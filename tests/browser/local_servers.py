@@ -14,12 +14,6 @@ from footvalve.web.settings import Settings
 BEFORE_GIVING_UP_S = 20
 
 
-def free_port() -> int:
-    """A port that nobody listens on just now."""
-    with socket.create_server(("127.0.0.1", 0)) as listener:
-        return listener.getsockname()[1]
-
-
 @contextmanager
 def running_service(*origins: str, port: int = 0) -> Iterator[str]:
     """The address of a service that pages of these origins may ask, up while it is used."""

@@ -2,8 +2,9 @@
 
 import pytest
 from playwright.sync_api import expect
+from tests.faults.free_port import free_port
 
-from .local_servers import free_port, running_service
+from .local_servers import running_service
 from .shop_page import check_element, shop_page
 from .suction_check import EASY, SuctionCheck
 

@@ -28,6 +28,7 @@ from footvalve.web.documented_reading import reading, reading_kept
 from footvalve.web.documented_security import KEY_OR_NONE, SECURITY_SCHEMES
 from footvalve.web.documented_tables import table_operation
 from footvalve.web.embed_answers import ScriptIntegrity, TextLanguages
+from footvalve.web.endpoint_handlers import path_of
 from footvalve.web.negotiation import HTML, JSON
 from footvalve.web.problem_types import PROBLEM_TYPES
 from footvalve.web.service_answers import Health, Index, ProblemKind
@@ -66,7 +67,7 @@ def contract_text() -> str:
 def contract_document(endpoints: Sequence[Endpoint]) -> Document:
     """The contract document of these endpoints; the same at every call."""
     paths = {
-        **{f"/v1/{endpoint.name}": {"post": _answering(endpoint)} for endpoint in endpoints},
+        **{path_of(endpoint): {"post": _answering(endpoint)} for endpoint in endpoints},
         BATCH: {"post": batch_operation(endpoints)},
         "/v1/tables/{name}": {"get": table_operation()},
         **embed_paths(),

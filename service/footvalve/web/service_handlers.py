@@ -17,6 +17,7 @@ from footvalve.web.batch_handler import BATCH
 from footvalve.web.docs_handlers import DOCS
 from footvalve.web.document import contract_document
 from footvalve.web.embed_demo import DEMO
+from footvalve.web.endpoint_handlers import path_of
 from footvalve.web.kept_resource import Kept, kept_handler
 from footvalve.web.negotiation import JSON
 from footvalve.web.problem_page import problem_page
@@ -41,7 +42,7 @@ _ASKED_AGAIN = b"no-cache"
 
 def service_handlers(endpoints: Sequence[Endpoint], access: Access) -> list[HTTPRouteHandler]:
     """The handlers of everything that is no endpoint."""
-    posted = [*(f"/v1/{endpoint.name}" for endpoint in endpoints), BATCH]
+    posted = [*map(path_of, endpoints), BATCH]
     index = Index("footvalve", __version__, "/openapi.json", posted, list(TABLE_PATHS), [DOCS, DEMO])
     return [
         kept_handler("/", lambda: _kept(index)),
